@@ -1,0 +1,44 @@
+// Package plating answers a small plating shop's questions with numbers and
+// their uncertainties: how many amps and minutes a thickness needs, how much
+// metal that is and whether the scale can prove it, how large an odd part's
+// surface is, what a coat does to a diameter, a bore and a thread, what the
+// bath gains and loses, which steel must be baked, and what a defect points to.
+//
+// # Units and signs
+//
+// Everything inside is SI. A scalar with a dimension has a static type of
+// gonum.org/v1/gonum/unit where that package has one; current density,
+// density, molar mass, concentration and the electrochemical equivalent have
+// their own float64 types here with constants for the shop's units. Cathode
+// current, current density, charge and deposited thickness are positive when
+// metal is laid down. Efficiencies and shares are fractions, not percent. A
+// field or result named U, or ending in U, is a standard uncertainty (GUM, JCGM 100:2008)
+// in the unit of the value beside it.
+//
+// # The model and its limits
+//
+// The mass laid down follows Faraday's law with a cathode efficiency that the
+// caller states or measures by weighing. The thickness found from it is the
+// mean over the stated area: corners are thicker and recesses thinner, and
+// what that does is described by shares of local to mean thickness or computed
+// by the field solver of this package. Areas are those of the bare part, so a
+// coat that is not thin beside the part's radius is outside the model.
+// Uncertainties are first order and take their inputs as independent unless a
+// comment says otherwise.
+//
+// # Where to begin
+//
+// [Coat.Solve] finds any of thickness, time, current, charge and mass from the
+// others. [Plan.Setting] gives amps and minutes for a wanted thickness with the
+// uncertainty to expect. The shapes ([Plate], [Rod], [Tube], [Turned],
+// [Hexagon], [Thread], [Spring] and others) give areas. [Run.Efficiency] weighs
+// the bath's efficiency. Metals are functions ([Nickel], [Copper] and others);
+// an alloy is made by [AlloyByMass] or [AlloyByMole].
+//
+// # Left out on purpose
+//
+// There is no recipe with cyanide and none with hexavalent chromium, and none
+// is wanted: both kill, and both are work for licensed plants. Chromium and the
+// cyanide metals stand here only as numbers where a published table needs them.
+// Nothing here replaces local law, the safety data sheet or licensed practice.
+package plating
