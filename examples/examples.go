@@ -1,0 +1,21 @@
+// Package examples lists the lessons, in teaching order.
+package examples
+
+import (
+	"example.org/thouspan/internal/notebook"
+)
+
+// Lessons returns every lesson, in the order in which the book teaches them.
+func Lessons() []notebook.Lesson {
+	return []notebook.Lesson{}
+}
+
+// Find returns the lesson with the given slug, and whether there is one.
+func Find(slug string) (notebook.Lesson, bool) {
+	for _, lesson := range Lessons() {
+		if lesson.Slug == slug {
+			return lesson, true
+		}
+	}
+	return notebook.Lesson{}, false
+}
