@@ -1,0 +1,39 @@
+// Package wear answers what a worn slideway looks like, what it does to the
+// motion of the table that runs on it and to the work on that table, and how
+// the wear is growing: from a level, an indicator, a ground bar rolled over, a
+// skimmed bar or the oil pockets that are left.
+//
+// # Frame and signs
+//
+// The frame is that of ISO 841 for a vertical mill: x along the table, positive
+// to the operator's right; y away from the operator, toward the column; z up.
+// Slopes are dz/dx and dz/dy, positive when the right, or the back, is high.
+// Wear is a depth, positive downward from the surface as new.
+//
+// Travel X is positive when the table has moved right, so the place on the
+// table that is under the spindle, and over the middle of the saddle, is
+// u = -X. A level that stands on the table and travels with it therefore
+// explores the ways at u = -X, and a profile must be cumulated along u. Along X
+// the sign is the other way about: a table that leans up to the right sinks as
+// it moves right.
+//
+// # Limits of the models
+//
+// Deviations are measured upright, not square to the reference line: at a slope
+// of 0.001 the two differ by five parts in ten million. Parts are rigid, unless
+// a function says that it bends them. Temperature is constant. A level tells
+// slopes and nothing else; the height of the motion follows from them only
+// through a statement of where the table bears (see [ProfileOptions]).
+//
+// Every uncertainty is a standard uncertainty in the sense of JCGM 100:2008 and
+// stands in a field beside its value. All values are in SI.
+//
+// # Where to begin
+//
+// [ReadLevel] turns level readings into slopes; [ProfileFromSlopes] and
+// [ProfileFromSteps] cumulate slopes into heights with their covariance;
+// [StraightnessOf] and [Profile.Straightness] judge a profile by its end
+// points, by least squares or by the exact minimum zone; [CompareSlopes] sets
+// two surveys side by side and takes the settling of the floor out of the
+// difference; [FitTrend] fits a rate.
+package wear
