@@ -2,8 +2,8 @@ package plating
 
 // Surfaces and their standard uncertainties. Every shape is a function of a few
 // dimensions; its uncertainty is first order in them (JCGM 100:2008, 5.1.2),
-// with slopes by central differences, and the dimensions are taken as
-// independent. Shapes are added as independent; many of one shape share their
+// with slopes taken over one standard uncertainty, and the dimensions are taken
+// as independent. Shapes are added as independent; many of one shape share their
 // dimensions' errors.
 
 import (
@@ -162,7 +162,7 @@ func withShares(name string, a float64, shares []Share) Surface {
 	s := Surface{Name: name, Area: unit.Area(a)}
 	var squares float64
 	for _, share := range shares {
-		if share.U > 0 {
+		if share.U != 0 {
 			s.Shares = append(s.Shares, share)
 			squares += share.U * share.U
 		}
@@ -204,30 +204,41 @@ func surfaceOf(name string, area func(x []float64) float64, dims ...named) (Surf
 			return Surface{}, err
 		}
 	}
-	return propagate(name, area, dims), nil
+	return propagate(name, area, dims)
 }
 
-// propagate returns the surface with its first-order uncertainty.
-func propagate(name string, area func(x []float64) float64, dims []named) Surface {
+// propagate returns the surface with its first-order uncertainty, or an error
+// when one of the two is not finite.
+func propagate(name string, area func(x []float64) float64, dims []named) (Surface, error) {
 	x := make([]float64, len(dims))
 	for i, d := range dims {
 		x[i] = float64(d.Value)
 	}
-	a := area(x)
 	var shares []Share
 	for i, d := range dims {
-		if d.U == 0 {
-			continue
+		if d.U > 0 {
+			shares = append(shares, Share{d.name, contribution(area, x, i, float64(d.U))})
 		}
-		h := 1e-3 * float64(d.U)
-		x[i] = float64(d.Value) + h
-		up := area(x)
-		x[i] = float64(d.Value) - h
-		down := area(x)
-		x[i] = float64(d.Value)
-		shares = append(shares, Share{d.name, math.Abs(up-down) / 2e-3})
 	}
-	return withShares(name, a, shares)
+	s := withShares(name, area(x), shares)
+	if !isFinite(float64(s.Area)) || !isFinite(float64(s.U)) {
+		return Surface{}, fmt.Errorf("plating: the %s is too large, or its dimensions too uncertain, for an area", name)
+	}
+	return s, nil
+}
+
+// contribution returns the larger of the changes of the area when the i-th
+// dimension is u more and u less (JCGM 100:2008, 5.1.3, note 2, has their mean;
+// the larger also serves at an edge, such as a tip on the axis, where only one
+// side can be).
+func contribution(area func(x []float64) float64, x []float64, i int, u float64) float64 {
+	moved := append([]float64(nil), x...)
+	middle := area(moved)
+	moved[i] = x[i] + u
+	up := area(moved)
+	moved[i] = x[i] - u
+	down := area(moved)
+	return math.Max(math.Abs(up-middle), math.Abs(down-middle))
 }
 
 // openEnds returns an error unless the number of ends that are not plated is 0,

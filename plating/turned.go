@@ -14,15 +14,15 @@ import (
 	"gonum.org/v1/gonum/unit"
 )
 
-// Vertex is a point of a turned profile and how the profile gets there.
-type Vertex struct {
+// ProfilePoint is a point of a turned profile and how the profile gets there.
+type ProfilePoint struct {
 	// X is the place along the axis and R the radius from it, zero or more.
 	X, R Dimension
 	// Arc is the radius of the arc that arrives here from the vertex before:
-	// positive when it bulges away from the axis side as seen going along +x
-	// (to the left of travel), negative when it is hollow (to the right). Zero
-	// is a straight line. Arcs are of at most half a turn. The first vertex has
-	// none.
+	// positive when it bulges to the left of the direction of travel, negative
+	// when it is hollow. Drawn along +x with the metal between the profile and
+	// the axis, left is outward: a bead is positive, a cove negative. Zero is a
+	// straight line. Arcs are of at most half a turn. The first vertex has none.
 	Arc unit.Length
 	// Fillet is the radius that rounds this corner between its two straight
 	// pieces, zero for a sharp one. The first and last vertex have none.
@@ -34,11 +34,11 @@ type Vertex struct {
 // end face as a piece down to R = 0 if it is plated.
 type Turned struct {
 	Name    string
-	Profile []Vertex
+	Profile []ProfilePoint
 }
 
 // arcPiece is one piece of a profile: straight when radius is 0, else an arc
-// with the sign of [Vertex.Arc].
+// with the sign of [ProfilePoint.Arc].
 type arcPiece struct {
 	x0, r0, x1, r1, radius float64
 }
@@ -65,7 +65,10 @@ func (t Turned) Surface() (Surface, error) {
 	if _, err := t.pieces(x); err != nil {
 		return Surface{}, err
 	}
-	return propagate(name, t.area, dims), nil
+	if err := t.checkArcs(); err != nil {
+		return Surface{}, err
+	}
+	return propagate(name, t.area, dims)
 }
 
 // validate returns what is wrong with single vertices.
@@ -100,11 +103,14 @@ func (t Turned) validate(name string) error {
 	return nil
 }
 
-// area returns the area for coordinates x, r of the vertices in turn. The
-// coordinates differ from valid ones by a thousandth of an uncertainty at most;
-// where even that spoils the profile the area is NaN.
+// area returns the area for coordinates x, r of the vertices in turn, NaN where
+// they make no profile. A radius below the axis counts as on it.
 func (t Turned) area(coordinates []float64) float64 {
-	pieces, err := t.pieces(coordinates)
+	c := append([]float64(nil), coordinates...)
+	for i := 1; i < len(c); i += 2 {
+		c[i] = math.Max(c[i], 0)
+	}
+	pieces, err := t.pieces(c)
 	if err != nil {
 		return math.NaN()
 	}
@@ -115,7 +121,9 @@ func (t Turned) area(coordinates []float64) float64 {
 	return total
 }
 
-// pieces returns the profile as lines and arcs, fillets put in.
+// pieces returns the profile as lines and arcs, fillets put in. An arc too
+// small to span its chord is stretched to half a turn; [Turned.checkArcs]
+// refuses that for the profile as given.
 func (t Turned) pieces(c []float64) ([]arcPiece, error) {
 	var pieces []arcPiece
 	x, r := c[0], c[1]
@@ -131,17 +139,33 @@ func (t Turned) pieces(c []float64) ([]arcPiece, error) {
 			continue
 		}
 		p := arcPiece{x, r, xi, ri, float64(v.Arc)}
-		if chord := math.Hypot(xi-x, ri-r); p.radius != 0 && chord > 2*math.Abs(p.radius)*(1+1e-9) {
-			return nil, fmt.Errorf("plating: arc of point %d of the profile is %s, too small to span its chord of %s",
-				i+1, inMillimetre.of(math.Abs(p.radius)), inMillimetre.of(chord))
-		}
-		if p.lowest() < -1e-9*(r+ri) {
-			return nil, fmt.Errorf("plating: arc of point %d of the profile cuts through the axis", i+1)
+		if half := math.Hypot(xi-x, ri-r) / 2; p.radius != 0 && half > math.Abs(p.radius) {
+			p.radius = math.Copysign(half, p.radius)
 		}
 		pieces = append(pieces, p)
 		x, r = xi, ri
 	}
 	return pieces, nil
+}
+
+// checkArcs returns an error when an arc of the profile is too small to span
+// its chord or cuts through the axis.
+func (t Turned) checkArcs() error {
+	for i := 1; i < len(t.Profile); i++ {
+		a, b := t.Profile[i-1], t.Profile[i]
+		p := arcPiece{float64(a.X.Value), float64(a.R.Value), float64(b.X.Value), float64(b.R.Value), float64(b.Arc)}
+		if p.radius == 0 {
+			continue
+		}
+		if chord := math.Hypot(p.x1-p.x0, p.r1-p.r0); chord > 2*math.Abs(p.radius)*(1+1e-9) {
+			return fmt.Errorf("plating: arc of point %d of the profile is %s, too small to span its chord of %s",
+				i+1, inMillimetre.of(math.Abs(p.radius)), inMillimetre.of(chord))
+		}
+		if p.lowest() < -1e-9*(p.r0+p.r1+math.Abs(p.radius)) {
+			return fmt.Errorf("plating: arc of point %d of the profile cuts through the axis", i+1)
+		}
+	}
+	return nil
 }
 
 // fillet returns the straight piece from (x0, r0) towards the corner (x1, r1)

@@ -104,6 +104,9 @@ func (s shown) of(v float64) string {
 	return fmt.Sprintf("%.4g %s", v/s.scale, s.symbol)
 }
 
+// isFinite reports whether v is neither infinite nor NaN.
+func isFinite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
 // positive returns an error unless v is finite and above zero.
 func positive(name string, v float64, in shown) error {
 	if !(v > 0) || math.IsInf(v, 0) {
