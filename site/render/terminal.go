@@ -139,11 +139,13 @@ func pad(text string, width int) string {
 	return text
 }
 
-// fold breaks a sentence into lines, each after the first indented.
+// fold breaks a sentence into lines, each after the first indented. A number
+// stays on one line with its unit, since a no-break space joins them.
 func fold(text, indent string) string {
 	var b strings.Builder
 	column := 0
-	for i, word := range strings.Fields(text) {
+	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '\n' })
+	for i, word := range words {
 		n := utf8.RuneCountInString(word)
 		switch {
 		case i == 0:
