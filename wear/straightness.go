@@ -153,21 +153,33 @@ func inOrder(points []Point) ([]Point, []int, error) {
 
 // measure finds the value and the farthest points from the line.
 func (s *Straightness) measure(points []Point) {
-	high, low := math.Inf(-1), math.Inf(1)
-	var size float64
-	for _, p := range points {
-		d := float64(p.Height - s.Line.At(p.Position))
-		high, low = math.Max(high, d), math.Min(low, d)
-		size = math.Max(size, math.Abs(float64(p.Height)))
+	high, low, size := unit.Length(math.Inf(-1)), unit.Length(math.Inf(1)), unit.Length(0)
+	l := s.Line
+	for i := range points {
+		p := &points[i]
+		d := p.Height - l.At(p.Position)
+		if d > high {
+			high = d
+		}
+		if d < low {
+			low = d
+		}
+		if p.Height > size {
+			size = p.Height
+		} else if -p.Height > size {
+			size = -p.Height
+		}
 	}
-	s.Value = unit.Length(high - low)
+	s.Value = high - low
 	tolerance := 1e-12*(high-low) + 8*eps*size
-	for i, p := range points {
-		d := float64(p.Height - s.Line.At(p.Position))
-		if d >= high-tolerance {
+	high, low = high-tolerance, low+tolerance
+	for i := range points {
+		p := &points[i]
+		d := p.Height - l.At(p.Position)
+		if d >= high {
 			s.Highest = append(s.Highest, i)
 		}
-		if d <= low+tolerance {
+		if d <= low {
 			s.Lowest = append(s.Lowest, i)
 		}
 	}
@@ -236,16 +248,68 @@ func (s *Straightness) layZone(points []Point) {
 	s.Line.Through.Height += (c.Height - s.Line.At(c.Position)) / 2
 }
 
+// block is the number of points of which a first rough hull takes only the
+// highest and the lowest.
+const block = 256
+
 // hulls returns the upper and the lower convex hull of points in order of
-// position, both from the first position to the last.
+// position, both from the first position to the last. A rough hull through the
+// highest and the lowest point of each block comes first: points inside it
+// cannot be on the hull, and they are nearly all.
 func hulls(points []Point) (upper, lower []vertex) {
 	base := lineThrough(points[0], points[len(points)-1])
-	for i, p := range points {
+	rough := [2][]vertex{roughHull(points, base, -1), roughHull(points, base, 1)}
+	upper, lower = make([]vertex, 0, len(points)), make([]vertex, 0, len(points))
+	above, below := bound{hull: rough[0]}, bound{hull: rough[1]}
+	for i := range points {
+		p := &points[i]
 		v := vertex{float64(p.Position), float64(p.Height - base.At(p.Position)), i}
-		upper = push(upper, v, -1)
-		lower = push(lower, v, 1)
+		end := i == 0 || i == len(points)-1
+		if end || v.z >= above.at(v.x) {
+			upper = push(upper, v, -1)
+		}
+		if end || v.z <= below.at(v.x) {
+			lower = push(lower, v, 1)
+		}
 	}
 	return upper, lower
+}
+
+// roughHull returns the hull of the farthest points of each block, on the upper
+// side for side -1 and on the lower one for side 1.
+func roughHull(points []Point, base Line, side float64) []vertex {
+	at := func(i int) vertex {
+		return vertex{float64(points[i].Position), float64(points[i].Height - base.At(points[i].Position)), i}
+	}
+	hull := []vertex{at(0)}
+	for start := 0; start < len(points); start += block {
+		farthest := at(start)
+		for i := start + 1; i < min(start+block, len(points)); i++ {
+			if v := at(i); side*v.z < side*farthest.z {
+				farthest = v
+			}
+		}
+		hull = push(hull, farthest, side)
+	}
+	return push(hull, at(len(points)-1), side)
+}
+
+// bound walks along a hull from left to right.
+type bound struct {
+	hull []vertex
+	next int // index of the right end of the edge; 0 before the first one
+	from vertex
+	rate float64
+}
+
+// at returns the height of the hull at x, which never goes back.
+func (b *bound) at(x float64) float64 {
+	for b.next == 0 || b.next < len(b.hull)-1 && x >= b.hull[b.next].x {
+		b.next++
+		b.from = b.hull[b.next-1]
+		b.rate = (b.hull[b.next].z - b.from.z) / (b.hull[b.next].x - b.from.x)
+	}
+	return b.from.z + b.rate*(x-b.from.x)
 }
 
 // push adds a point to the right end of a hull that is convex downward for side
