@@ -26,7 +26,11 @@ async function start({ module, packed }) {
   const instance = await WebAssembly.instantiate(module, go.importObject);
   go.run(instance).then(() => postMessage({ failed: "the program ended" }), fail);
   if (!self.thouspan) throw new Error("the program did not start");
-  postMessage({ ready: true, module });
+  try {
+    postMessage({ ready: true, module });
+  } catch {
+    postMessage({ ready: true }); // a browser that does not pass programs on
+  }
 }
 
 /** Tells the page why there will be no answer. */

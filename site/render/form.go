@@ -46,7 +46,7 @@ func writeActions(b *strings.Builder) {
 	b.WriteString(`<div class="state"><output aria-live="polite" data-state="demo">Computed from the demo’s readings.</output> ` +
 		`<progress aria-label="Computing" hidden></progress> ` +
 		`<button type="button" data-do="cancel" hidden>Cancel</button>` +
-		`<ul class="problem problems" hidden></ul></div>`)
+		`<div aria-live="polite"><ul class="problem problems" hidden></ul></div></div>`)
 }
 
 // writeField writes a single value with its label, unit and help.

@@ -1,0 +1,104 @@
+// The lessons' program in a worker, so that the page never stands still. The
+// worker is made from a Blob, which also works from a disk (file:).
+"use strict";
+
+/**
+ * One worker that answers one question at a time. Of the questions that wait,
+ * only the newest is kept.
+ */
+window.thouspan.Calculator = class {
+  /** @param {string} address of the script that carries the program */
+  constructor(address) {
+    this.address = address;
+    this.module = null; // compiled, for a quick start after a cancel
+    this.starting = null; // promise of a worker that is ready
+    this.worker = null;
+    this.running = null;
+    this.waiting = null;
+    this.count = 0; // of questions
+    this.boots = 0; // of starts and stops
+  }
+
+  /** Starts the program, unless it has started. */
+  start() {
+    if (!this.starting) {
+      this.starting = this.boot();
+      this.starting.catch(() => { this.starting = null; });
+    }
+    return this.starting;
+  }
+
+  async boot() {
+    if (!window.Worker || !window.WebAssembly || !window.DecompressionStream) {
+      throw new Error("this browser is too old to run the program");
+    }
+    const boot = ++this.boots;
+    await window.thouspan.loadScript(this.address);
+    if (boot !== this.boots) throw new Error("it was stopped while it started");
+    const { worker: source, packed } = window.thouspanLive;
+    const address = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
+    return new Promise((resolve, reject) => {
+      const worker = new Worker(address);
+      this.worker = worker;
+      const fail = (words) => {
+        if (this.worker !== worker) return;
+        const reason = new Error(words);
+        this.stop(reason);
+        reject(reason);
+      };
+      worker.onerror = (event) => { event.preventDefault(); fail(event.message || "its worker was refused"); };
+      worker.onmessage = ({ data }) => {
+        if (data.ready) {
+          URL.revokeObjectURL(address);
+          this.module = data.module || null;
+          resolve(worker);
+        } else if (data.failed) {
+          fail(data.failed);
+        } else if (this.running && data.id === this.running.id) {
+          this.finish((question) => question.resolve(JSON.parse(data.answer)));
+        }
+      };
+      worker.postMessage({ start: this.module ? { module: this.module } : { packed } });
+    });
+  }
+
+  /**
+   * Works a document. Gives the answer, or null when a newer question took
+   * its place.
+   */
+  ask(slug, text) {
+    return new Promise((resolve, reject) => {
+      if (this.waiting) this.waiting.resolve(null);
+      this.waiting = { id: ++this.count, slug, text, resolve, reject };
+      this.next();
+    });
+  }
+
+  next() {
+    if (this.running || !this.waiting) return;
+    const question = this.running = this.waiting;
+    this.waiting = null;
+    this.start().then((worker) => {
+      if (this.running === question) worker.postMessage({ id: question.id, slug: question.slug, text: question.text });
+    }, (reason) => {
+      if (this.running === question) this.finish(() => question.reject(reason));
+    });
+  }
+
+  finish(settle) {
+    const question = this.running;
+    this.running = null;
+    if (question) settle(question);
+    this.next();
+  }
+
+  /** Ends the worker and every question; the next question starts anew. */
+  stop(reason) {
+    this.boots++;
+    if (this.worker) this.worker.terminate();
+    this.worker = this.starting = null;
+    if (this.waiting) this.waiting.resolve(null);
+    this.waiting = null;
+    this.finish((question) => question.reject(reason));
+  }
+};
