@@ -98,16 +98,27 @@ func (f *smallFit) half(x row5) row5 {
 func (f *smallFit) covariance() [maxUnknowns]row5 {
 	var halves, c [maxUnknowns]row5
 	for i := 0; i < f.unknowns; i++ {
-		var unit row5
-		unit[i] = 1
-		halves[i] = f.half(unit)
-	}
-	for i := 0; i < f.unknowns; i++ {
-		for j := 0; j < f.unknowns; j++ {
+		var one row5
+		one[i] = 1
+		halves[i] = f.half(one)
+		for j := 0; j <= i; j++ {
 			c[i][j] = dot5(halves[i], halves[j])
+			c[j][i] = c[i][j]
 		}
 	}
 	return c
+}
+
+// first returns the fit to the first unknowns alone: the triangle's leading
+// corner is that fit's own, and what the others explained joins its residuals.
+func (f *smallFit) first(unknowns int) smallFit {
+	g := *f
+	g.unknowns = unknowns
+	for i := unknowns; i < f.unknowns; i++ {
+		g.rss += f.z[i] * f.z[i]
+		g.z[i], g.r[i] = 0, row5{}
+	}
+	return g
 }
 
 // degreesOfFreedom returns the readings beyond the unknowns, zero or more.
