@@ -149,11 +149,22 @@ func Difference(before, after []SlopePoint) ([]SlopePoint, error) {
 		}
 		difference[i] = SlopePoint{Position: b.Position, Slope: a.Slope - b.Slope,
 			U: Slope(math.Hypot(float64(a.U), float64(b.U))), Freedom: jointFreedom(a, b)}
-		if err := checkSlope(difference[i].Slope, difference[i].U, "change at station", i+1); err != nil {
+		if err := checkChange(difference[i], i+1); err != nil {
 			return nil, err
 		}
 	}
 	return difference, nil
+}
+
+// checkChange returns an error when the change at the n-th station is too large
+// or its uncertainty too small to compute with: squares of both are needed.
+func checkChange(p SlopePoint, n int) error {
+	const largest, smallest = 1e6, 1e-15
+	if !(math.Abs(float64(p.Slope)) <= largest) || !(float64(p.U) >= smallest && float64(p.U) <= largest) {
+		return fmt.Errorf("wear: station %d: change of slope %g with standard uncertainty %g; they must be at most %g, the uncertainty at least %g",
+			n, float64(p.Slope), float64(p.U), largest, smallest)
+	}
+	return nil
 }
 
 // samePlace is how far apart, in metres, two stations may lie and still count

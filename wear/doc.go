@@ -22,8 +22,8 @@
 // Deviations are measured upright, not square to the reference line: at a slope
 // of 0.001 the two differ by five parts in ten million. Parts are rigid, unless
 // a function says that it bends them. Temperature is constant. A level tells
-// slopes and nothing else; the height of the motion follows from them only
-// through a statement of where the table bears (see [ProfileOptions]).
+// slopes and nothing else; the height of a table's motion follows from them only
+// through a statement of where the table bears (see [MotionFromSlopes]).
 //
 // Every uncertainty is a standard uncertainty in the sense of JCGM 100:2008 and
 // stands in a field beside its value. All values are in SI.
@@ -31,7 +31,8 @@
 // # Where to begin
 //
 // [ReadLevel] turns level readings into slopes; [ProfileFromSlopes] and
-// [ProfileFromSteps] cumulate slopes into heights with their covariance;
+// [ProfileFromSteps] cumulate slopes into heights with their covariance, and
+// [MotionFromSlopes] finds the motion of a travelling table;
 // [StraightnessOf] and [Profile.Straightness] judge a profile by its end
 // points, by least squares or by the exact minimum zone; [CompareSlopes] sets
 // two surveys side by side and takes the settling of the floor out of the

@@ -47,24 +47,15 @@ const (
 )
 
 // ProfileOptions says how slopes become heights. The zero value gives the
-// profile under the Smooth rule, at the stations, of the surface that the level
-// walks on.
+// profile under the Smooth rule, at the stations. It is the profile of the
+// surface that the level walks on; for the motion of a table that carries the
+// level along see [MotionFromSlopes].
 type ProfileOptions struct {
 	// Rule is how the slopes run between the stations.
 	Rule Rule
 	// At are the places where heights are wanted, within the run; nil means at
 	// the stations.
 	At []unit.Length
-	// Bearing is the distance between the two places where a travelling table
-	// bears on its saddle. A level on such a table shows the chord of its ways
-	// over the bearing, c(u) = (h(u+L/2) - h(u-L/2))/L, while the middle of the
-	// table rides at the mean of the two ends, (h(u+L/2) + h(u-L/2))/2. To
-	// second order in L the height of the motion is the cumulated slope plus
-	// (L^2/12) of its rate of change, which flattens every hollow; the next
-	// term is -(L^4/720) of the third derivative of the slope. Zero leaves the
-	// cumulated slope as it is. A bearing longer than the wavelength of the
-	// wear over 2 is beyond this model.
-	Bearing unit.Length
 	// ScaleU is the relative standard uncertainty of the division of the level,
 	// common to all slopes; 0.02 for 2 %.
 	ScaleU float64
@@ -221,9 +212,6 @@ func (o ProfileOptions) places(run []SlopePoint) ([]float64, error) {
 		return nil, fmt.Errorf("wear: no rule of number %d for cumulating slopes", int(o.Rule))
 	}
 	first, last := float64(run[0].Position), float64(run[len(run)-1].Position)
-	if !(o.Bearing >= 0) || !(float64(o.Bearing) <= 10) {
-		return nil, fmt.Errorf("wear: bearing length %g mm must be from 0 to 10 m", float64(o.Bearing)*1e3)
-	}
 	if !(o.ScaleU >= 0 && o.ScaleU < 1) {
 		return nil, fmt.Errorf("wear: relative uncertainty of the division %g must be from 0 to 1", o.ScaleU)
 	}
@@ -251,15 +239,13 @@ func (o ProfileOptions) places(run []SlopePoint) ([]float64, error) {
 
 // cumulation integrates slopes along a run.
 type cumulation struct {
-	x       []float64  // positions, growing
-	change  *mat.Dense // row i gives the rate of change of slope at station i
-	smooth  bool
-	bearing float64 // L^2/12
+	x      []float64  // positions, growing
+	change *mat.Dense // row i gives the rate of change of slope at station i
+	smooth bool
 }
 
 func newCumulation(run []SlopePoint, options ProfileOptions) cumulation {
-	c := cumulation{x: make([]float64, len(run)), smooth: options.Rule == Smooth,
-		bearing: float64(options.Bearing) * float64(options.Bearing) / 12}
+	c := cumulation{x: make([]float64, len(run)), smooth: options.Rule == Smooth}
 	for i, p := range run {
 		c.x[i] = float64(p.Position)
 	}
@@ -299,8 +285,6 @@ func (c cumulation) weights(at []float64) *mat.Dense {
 	n := len(c.x)
 	w := mat.NewDense(len(at), n, nil)
 	before := make([]float64, n) // heights at station k
-	start := make([]float64, n)
-	c.addBearing(start, 0, 0)
 	k := 0
 	for row, x := range at {
 		for k < n-2 && x > c.x[k+1] {
@@ -311,10 +295,6 @@ func (c cumulation) weights(at []float64) *mat.Dense {
 		copy(to, before)
 		tau := (x - c.x[k]) / (c.x[k+1] - c.x[k])
 		c.addIntegral(to, k, tau)
-		c.addBearing(to, k, tau)
-		for j := range to {
-			to[j] -= start[j]
-		}
 	}
 	return w
 }
@@ -332,24 +312,6 @@ func (c cumulation) addIntegral(row []float64, k int, t float64) {
 	row[k+1] += h * t * t * t * (1 - t/2)
 	c.addChange(row, k, h*h*t*t*(0.5+t*(t/4-2.0/3)))
 	c.addChange(row, k+1, h*h*t*t*t*(t/4-1.0/3))
-}
-
-// addBearing adds to row the weights of the bearing term: L^2/12 times the rate
-// of change of the slope at the fraction t of the way from station k.
-func (c cumulation) addBearing(row []float64, k int, t float64) {
-	if c.bearing == 0 {
-		return
-	}
-	b, h := c.bearing, c.x[k+1]-c.x[k]
-	if !c.smooth {
-		c.addChange(row, k, b*(1-t))
-		c.addChange(row, k+1, b*t)
-		return
-	}
-	row[k] += b * 6 * t * (t - 1) / h
-	row[k+1] -= b * 6 * t * (t - 1) / h
-	c.addChange(row, k, b*(1+t*(3*t-4)))
-	c.addChange(row, k+1, b*t*(3*t-2))
 }
 
 // addChange adds to row the weights of the rate of change of slope at station i
