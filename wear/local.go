@@ -9,9 +9,9 @@ import (
 
 // LocalStraightness returns the worst straightness over any stretch of the
 // given length, and where the stretch begins. The profile is taken as straight
-// between its points; the stretches tried begin or end at each point, which
-// for the end-point line and the minimum zone finds the worst up to what
-// happens between two points.
+// between its points; the stretches tried begin at, end at and are centred on
+// each point. That is the worst one where a stretch holds one bend or very many
+// points, and close to it otherwise.
 //
 // The indices of the answer count the points of the worst stretch; the heights
 // at a stretch's ends are interpolated where no point lies there. The points
@@ -41,14 +41,13 @@ func LocalStraightness(points []Point, length unit.Length, reference Reference) 
 		return err
 	}
 	for _, p := range points {
-		if p.Position+length <= last+slack {
-			err = try(p.Position)
-		}
-		if err == nil && p.Position-length >= first-slack {
-			err = try(p.Position - length)
-		}
-		if err != nil {
-			return Straightness{}, 0, err
+		for _, begin := range []unit.Length{p.Position, p.Position - length, p.Position - length/2} {
+			if begin < first-slack || begin+length > last+slack {
+				continue
+			}
+			if err := try(begin); err != nil {
+				return Straightness{}, 0, err
+			}
 		}
 	}
 	return worst, from, nil

@@ -1,0 +1,213 @@
+package wear_test
+
+import (
+	"fmt"
+
+	"example.org/thouspan/wear"
+	"gonum.org/v1/gonum/unit"
+)
+
+const (
+	mm = unit.Milli * unit.Metre
+	um = unit.Micro * unit.Metre
+)
+
+// run is a level along the table, divisions of 0.02 mm/m, at three stations.
+var run = []wear.LevelStation{
+	{Position: -240 * mm, Normal: 2.0, Turned: -4.0},
+	{Position: 0 * mm, Normal: 8.5, Turned: -10.5},
+	{Position: 240 * mm, Normal: 11.5, Turned: -14.0},
+}
+
+func ExampleReadLevel() {
+	survey, err := wear.ReadLevel(run, wear.LevelOptions{Division: 0.02 * wear.MillimetrePerMetre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range survey.Points {
+		fmt.Printf("u = %4.0f mm: slope %5.1f um/m, standard uncertainty %.1f um/m\n", float64(p.Position/mm),
+			float64(p.Slope/wear.MicrometrePerMetre), float64(p.SlopeU/wear.MicrometrePerMetre))
+	}
+	fmt.Printf("level zero: %.1f um/m\n", float64(survey.Zero/wear.MicrometrePerMetre))
+	// Output:
+	// u = -240 mm: slope  60.0 um/m, standard uncertainty 2.9 um/m
+	// u =    0 mm: slope 190.0 um/m, standard uncertainty 2.9 um/m
+	// u =  240 mm: slope 255.0 um/m, standard uncertainty 2.9 um/m
+	// level zero: -21.7 um/m
+}
+
+func ExampleProfileFromSteps() {
+	// A level with a base of 250 mm and divisions of 20 um/m, walked along a bed.
+	var walk []wear.Step
+	for _, divisions := range []wear.Slope{1, 0.5, 0, -0.5, 0.5, -1, -1.5, -0.5} {
+		walk = append(walk, wear.Step{Base: 250 * mm, Slope: divisions * 20 * wear.MicrometrePerMetre, U: 2 * wear.MicrometrePerMetre})
+	}
+	profile, err := wear.ProfileFromSteps(0, walk, 0)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, reference := range []wear.Reference{wear.EndPoints, wear.LeastSquares, wear.MinimumZone} {
+		s, err := profile.Straightness(reference)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%s: %.2f um, standard uncertainty %.2f um\n", reference, float64(s.Value/um), float64(s.U/um))
+	}
+	// Output:
+	// end points: 12.19 um, standard uncertainty 0.68 um
+	// least squares: 13.33 um, standard uncertainty 0.66 um
+	// minimum zone: 12.19 um, standard uncertainty 0.68 um
+}
+
+func ExampleProfile_Less() {
+	survey, err := wear.ReadLevel(run, wear.LevelOptions{Division: 0.02 * wear.MillimetrePerMetre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	profile, err := wear.ProfileFromSlopes(survey.SlopePoints(), wear.ProfileOptions{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	less, line, err := profile.Less(wear.EndPoints)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("line: %.0f um/m\n", float64(line.Slope/wear.MicrometrePerMetre))
+	for i, p := range less.Points {
+		fmt.Printf("u = %4.0f mm: %6.2f um, standard uncertainty %.2f um\n", float64(p.Position/mm), float64(p.Height/um), float64(less.U(i)/um))
+	}
+	// Output:
+	// line: 179 um/m
+	// u = -240 mm:   0.00 um, standard uncertainty 0.00 um
+	// u =    0 mm: -11.70 um, standard uncertainty 0.24 um
+	// u =  240 mm:   0.00 um, standard uncertainty 0.00 um
+}
+
+func ExampleStraightnessOf() {
+	points := []wear.Point{{0 * mm, 0 * um}, {80 * mm, 5 * um}, {200 * mm, 2 * um}, {410 * mm, 7 * um},
+		{500 * mm, 6 * um}, {640 * mm, -1 * um}, {800 * mm, 3 * um}}
+	s, err := wear.StraightnessOf(points, wear.MinimumZone)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.4f um, touching points %v above and %v below\n", float64(s.Value/um), s.Highest, s.Lowest)
+	// Output:
+	// 7.6406 um, touching points [3] above and [0 5] below
+}
+
+func ExampleLocalStraightness() {
+	points := []wear.Point{{0 * mm, 0 * um}, {300 * mm, 6 * um}, {600 * mm, 2 * um}, {900 * mm, 1 * um}, {1200 * mm, 0 * um}}
+	worst, from, err := wear.LocalStraightness(points, 300*mm, wear.MinimumZone)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("worst over 300 mm: %.2f um, from %.0f mm\n", float64(worst.Value/um), float64(from/mm))
+	// Output:
+	// worst over 300 mm: 2.50 um, from 150 mm
+}
+
+func ExampleProfile_StraightnessTrials() {
+	// A straight bed read with an uncertainty of 10 um/m does not look straight.
+	walk := make([]wear.Step, 8)
+	for i := range walk {
+		walk[i] = wear.Step{Base: 100 * mm, U: 10 * wear.MicrometrePerMetre}
+	}
+	profile, err := wear.ProfileFromSteps(0, walk, 0)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	trials, err := profile.StraightnessTrials(wear.MinimumZone, 5000, 1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("straightness by chance alone: %.1f um, bias %.1f um\n", float64(trials.Mean/um), float64(trials.Bias/um))
+	// Output:
+	// straightness by chance alone: 2.1 um, bias 2.1 um
+}
+
+func ExampleMotionFromSlopes() {
+	survey, err := wear.ReadLevel(run, wear.LevelOptions{Division: 0.02 * wear.MillimetrePerMetre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, bearing := range []unit.Length{0, 360 * mm} {
+		motion, err := wear.MotionFromSlopes(survey.SlopePoints(), wear.MotionOptions{Bearing: bearing})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		s, err := motion.Straightness(wear.EndPoints)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("bearing %3.0f mm: hollow %.1f um, standard uncertainty %.1f um\n", float64(bearing/mm), float64(s.Value/um), float64(s.U/um))
+	}
+	// Output:
+	// bearing   0 mm: hollow 11.7 um, standard uncertainty 5.0 um
+	// bearing 360 mm: hollow 10.2 um, standard uncertainty 3.8 um
+}
+
+func ExampleCompareSlopes() {
+	before := []wear.SlopePoint{{Position: 0, Slope: 10e-6, U: 3e-6}, {Position: 300 * mm, Slope: 12e-6, U: 3e-6}, {Position: 600 * mm, Slope: 9e-6, U: 3e-6}}
+	after := []wear.SlopePoint{{Position: 0, Slope: 55e-6, U: 3e-6}, {Position: 300 * mm, Slope: 95e-6, U: 3e-6}, {Position: 600 * mm, Slope: 50e-6, U: 3e-6}}
+	change, err := wear.CompareSlopes(before, after, wear.ChangeOptions{Unworn: []unit.Length{0, 600 * mm}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("floor: %.0f um/m, standard uncertainty %.0f um/m\n", float64(change.Floor/wear.MicrometrePerMetre), float64(change.FloorU/wear.MicrometrePerMetre))
+	for _, s := range change.Stations {
+		fmt.Printf("%3.0f mm: own change %3.0f um/m, changed: %v\n", float64(s.Position/mm), float64(s.Own/wear.MicrometrePerMetre), s.Changed)
+	}
+	// Output:
+	// floor: 43 um/m, standard uncertainty 3 um/m
+	//   0 mm: own change   2 um/m, changed: false
+	// 300 mm: own change  40 um/m, changed: true
+	// 600 mm: own change  -2 um/m, changed: false
+}
+
+func ExampleDifference() {
+	before := []wear.SlopePoint{{Position: 0, Slope: 10e-6, U: 3e-6}, {Position: 300 * mm, Slope: 12e-6, U: 3e-6}}
+	after := []wear.SlopePoint{{Position: 300 * mm, Slope: 95e-6, U: 4e-6}, {Position: 0, Slope: 55e-6, U: 4e-6}}
+	difference, err := wear.Difference(before, after)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, d := range difference {
+		fmt.Printf("%3.0f mm: %.0f um/m, standard uncertainty %.0f um/m\n", float64(d.Position/mm), float64(d.Slope/wear.MicrometrePerMetre), float64(d.U/wear.MicrometrePerMetre))
+	}
+	// Output:
+	//   0 mm: 45 um/m, standard uncertainty 5 um/m
+	// 300 mm: 83 um/m, standard uncertainty 5 um/m
+}
+
+func ExampleFitTrend() {
+	const year = 365.25 * 86400 * unit.Second
+	trend, err := wear.FitTrend([]wear.DatedDepth{
+		{Clock: 0 * year, Depth: 2.0 * um}, {Clock: 1.5 * year, Depth: 6.1 * um}, {Clock: 3 * year, Depth: 8.7 * um},
+		{Clock: 4 * year, Depth: 12.2 * um}, {Clock: 6 * year, Depth: 16.1 * um}, {Clock: 8 * year, Depth: 22.4 * um},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	depth, _, readingU := trend.At(10 * year)
+	fmt.Printf("rate %.2f um/yr, standard uncertainty %.2f um/yr\n", float64(trend.Rate/wear.MicrometrePerYear), float64(trend.RateU/wear.MicrometrePerYear))
+	fmt.Printf("in year 10: %.1f um; 95 %% of readings within %.1f um of that\n", float64(depth/um), trend.Coverage(0.95)*float64(readingU/um))
+	// Output:
+	// rate 2.49 um/yr, standard uncertainty 0.10 um/yr
+	// in year 10: 26.8 um; 95 % of readings within 2.6 um of that
+}
