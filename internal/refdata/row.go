@@ -119,5 +119,6 @@ func Find(id string) (Row, bool) {
 func groups() [][]Row {
 	return [][]Row{
 		angleRows(),
+		wearRows(),
 	}
 }

@@ -1,0 +1,66 @@
+package refdata
+
+// wearRows holds figures for levels, straightness and trends.
+func wearRows() []Row {
+	var rows []Row
+	rows = append(rows, levelRows()...)
+	rows = append(rows, straightnessRows()...)
+	rows = append(rows, trendRows()...)
+	return rows
+}
+
+func levelRows() []Row {
+	second := Source{Author: "BIPM", Title: "The International System of Units", Year: "2019",
+		Section: "table 8: 1 arc second = pi/648000 rad"}
+	reversal := Source{Title: "Reversal of a level, as algebra",
+		Section: "a sum and a difference of two readings hold the level's zero and the surface apart"}
+	return []Row{
+		{ID: "level-002-arcsec", What: "0.02 mm/m as an angle", Value: 4.125296, Unit: "arcsec",
+			Tolerance: 1e-6, Source: second, Known: Computed},
+		{ID: "level-arcsec-100mm", What: "rise of 1 arc second over 100 mm", Value: 0.4848137, Unit: "µm",
+			Tolerance: 1e-7, Source: second, Known: Computed},
+		{ID: "level-reversal-surface", What: "surface, for readings of +0.035 mm/m and, turned end for end, −0.011 mm/m on the surface's own sign",
+			Value: 0.012, Unit: "mm/m", Tolerance: 1e-9, Source: reversal, Known: Computed},
+		{ID: "level-reversal-zero", What: "zero of the level, for the same two readings",
+			Value: 0.023, Unit: "mm/m", Tolerance: 1e-9, Source: reversal, Known: Computed},
+	}
+}
+
+func straightnessRows() []Row {
+	definition := func(which string) Source {
+		return Source{Author: "ISO", Title: "ISO 12780-1, Straightness: vocabulary and parameters", Year: "2011",
+			Section: which + " reference line, by definition (text not read); exact arithmetic on the stated heights"}
+	}
+	const level = ", for a level on a 250 mm base with divisions of 20 µm/m reading 1, 0.5, 0, −0.5, 0.5, −1, −1.5, −0.5"
+	const steps = ", for heights of 0, 5, 2, 7, 6, −1, 3 µm at 0, 80, 200, 410, 500, 640, 800 mm"
+	return []Row{
+		{ID: "straight-level-ends", What: "straightness from the end points" + level, Value: 12.1875, Unit: "µm",
+			Tolerance: 1e-4, Source: Source{Title: "End-point line, by definition", Section: "exact arithmetic on the stated readings"}, Known: Computed},
+		{ID: "straight-level-least", What: "straightness by least squares" + level, Value: 13.3333, Unit: "µm",
+			Tolerance: 1e-4, Source: definition("least squares"), Known: Computed},
+		{ID: "straight-level-zone", What: "straightness by minimum zone" + level, Value: 12.1875, Unit: "µm",
+			Tolerance: 1e-4, Source: definition("minimum zone"), Known: Computed},
+		{ID: "straight-steps-ends", What: "straightness from the end points" + steps, Value: 8.8625, Unit: "µm",
+			Tolerance: 1e-4, Source: Source{Title: "End-point line, by definition", Section: "exact arithmetic on the stated heights"}, Known: Computed},
+		{ID: "straight-steps-least", What: "straightness by least squares" + steps, Value: 8.0718, Unit: "µm",
+			Tolerance: 1e-4, Source: definition("least squares"), Known: Computed},
+		{ID: "straight-steps-zone", What: "straightness by minimum zone" + steps, Value: 7.640625, Unit: "µm",
+			Tolerance: 1e-6, Source: definition("minimum zone"), Known: Computed},
+	}
+}
+
+func trendRows() []Row {
+	norris := Source{Author: "NIST", Title: "Statistical Reference Datasets, linear regression, Norris", Section: "certified values"}
+	return []Row{
+		{ID: "norris-intercept", What: "intercept of the Norris line", Value: -0.262323073774029, Unit: "1",
+			Tolerance: 1e-9, Source: norris, Known: Read},
+		{ID: "norris-intercept-u", What: "standard deviation of the intercept of the Norris line", Value: 0.232818234301152, Unit: "1",
+			Tolerance: 1e-9, Source: norris, Known: Read},
+		{ID: "norris-slope", What: "slope of the Norris line", Value: 1.00211681802045, Unit: "1",
+			Tolerance: 1e-9, Source: norris, Known: Read},
+		{ID: "norris-slope-u", What: "standard deviation of the slope of the Norris line", Value: 0.000429796848199937, Unit: "1",
+			Tolerance: 1e-12, Source: norris, Known: Read},
+		{ID: "norris-scatter", What: "residual standard deviation of the Norris line", Value: 0.884796396144373, Unit: "1",
+			Tolerance: 1e-9, Source: norris, Known: Read},
+	}
+}
