@@ -141,7 +141,7 @@ func Difference(before, after []SlopePoint) ([]SlopePoint, error) {
 	for i, b := range before {
 		j := nearest(after, b.Position)
 		if j < 0 {
-			return nil, fmt.Errorf("wear: the later survey has no station within %g mm of %g mm", samePlace*1e3, float64(b.Position)*1e3)
+			return nil, fmt.Errorf("wear: the later survey has no station within %.6g mm of %.6g mm", samePlace*1e3, float64(b.Position)*1e3)
 		}
 		a := after[j]
 		if !(b.U > 0) || !(a.U > 0) {
@@ -209,7 +209,7 @@ func anchors(difference []SlopePoint, unworn []unit.Length) ([]bool, error) {
 	for _, position := range unworn {
 		i := nearest(difference, position)
 		if i < 0 {
-			return nil, fmt.Errorf("wear: no station stands at %g mm, which is said to be unworn", float64(position)*1e3)
+			return nil, fmt.Errorf("wear: no station stands at %.6g mm, which is said to be unworn", float64(position)*1e3)
 		}
 		anchor[i] = true
 	}

@@ -211,3 +211,19 @@ func ExampleFitTrend() {
 	// rate 2.49 um/yr, standard uncertainty 0.10 um/yr
 	// in year 10: 26.8 um; 95 % of readings within 2.6 um of that
 }
+
+func ExampleBowOfCut() {
+	survey, err := wear.ReadLevel(run, wear.LevelOptions{Division: 0.02 * wear.MillimetrePerMetre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	bow, err := wear.BowOfCut(survey.SlopePoints(), 360*mm, 0*mm, 400*mm)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("a part of 400 mm comes out %.1f um high in the middle, standard uncertainty %.1f um\n", float64(bow.Value/um), float64(bow.U/um))
+	// Output:
+	// a part of 400 mm comes out 7.2 um high in the middle, standard uncertainty 3.5 um
+}

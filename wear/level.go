@@ -143,7 +143,7 @@ func ReadLevel(stations []LevelStation, options LevelOptions) (LevelSurvey, erro
 
 func (o LevelOptions) checked() (LevelOptions, error) {
 	if !(o.Division > 0) || o.Division > 10*MillimetrePerMetre {
-		return o, fmt.Errorf("wear: division of the level is %g mm/m; it must be above 0 and at most 10 mm/m", float64(o.Division/MillimetrePerMetre))
+		return o, fmt.Errorf("wear: division of the level is %.6g mm/m; it must be above 0 and at most 10 mm/m", float64(o.Division/MillimetrePerMetre))
 	}
 	if o.Step == 0 {
 		o.Step = 0.5

@@ -25,12 +25,12 @@ func LocalStraightness(points []Point, length unit.Length, reference Reference) 
 	}
 	for i := 1; i < len(points); i++ {
 		if !(points[i].Position > points[i-1].Position) {
-			return worst, 0, fmt.Errorf("wear: point %d at %g mm does not stand beyond point %d", i+1, float64(points[i].Position)*1e3, i)
+			return worst, 0, fmt.Errorf("wear: point %d at %.6g mm does not stand beyond point %d", i+1, float64(points[i].Position)*1e3, i)
 		}
 	}
 	first, last := points[0].Position, points[len(points)-1].Position
 	if !(length > 0) || length > last-first {
-		return worst, 0, fmt.Errorf("wear: a stretch of %g mm must be longer than 0 and at most the %g mm of the profile", float64(length)*1e3, float64(last-first)*1e3)
+		return worst, 0, fmt.Errorf("wear: a stretch of %.6g mm must be longer than 0 and at most the %.6g mm of the profile", float64(length)*1e3, float64(last-first)*1e3)
 	}
 	slack := 1e-12 * (last - first)
 	try := func(begin unit.Length) error {

@@ -83,7 +83,7 @@ func MotionFromSlopes(slopes []SlopePoint, options MotionOptions) (Motion, error
 		}
 	}
 	if !(options.Bearing >= 0) || float64(options.Bearing) > 10 {
-		return Motion{}, fmt.Errorf("wear: bearing length %g mm must be from 0 to 10 m", float64(options.Bearing)*1e3)
+		return Motion{}, fmt.Errorf("wear: bearing length %.6g mm must be from 0 to 10 m", float64(options.Bearing)*1e3)
 	}
 	at, err := ProfileOptions{At: options.At}.places(run)
 	if err != nil {
@@ -315,7 +315,7 @@ func (r *ride) predict(at []float64) (Motion, error) {
 		motion.Points[i] = Point{unit.Length(u), unit.Length(h)}
 		free[i] = run - mat.Dot(cross.RowView(i), r.byOne)
 		if !finite(h) {
-			return Motion{}, fmt.Errorf("wear: the motion at %g mm cannot be computed: slopes too large", u*1e3)
+			return Motion{}, fmt.Errorf("wear: the motion at %.6g mm cannot be computed: slopes too large", u*1e3)
 		}
 	}
 	for i := range at {

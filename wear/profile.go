@@ -166,7 +166,7 @@ func newProfile(at []float64, weights *mat.Dense, s, variance []float64, scaleU 
 	for i := range at {
 		profile.Points[i] = Point{unit.Length(at[i]), unit.Length(h.AtVec(i))}
 		if !finite(h.AtVec(i)) || !finite(covariance.At(i, i)) {
-			return Profile{}, fmt.Errorf("wear: height at %g mm cannot be computed: slopes or steps too large", at[i]*1e3)
+			return Profile{}, fmt.Errorf("wear: height at %.6g mm cannot be computed: slopes or steps too large", at[i]*1e3)
 		}
 	}
 	return profile, nil
@@ -200,7 +200,7 @@ func sortedRun(slopes []SlopePoint) ([]SlopePoint, error) {
 	sort.SliceStable(run, func(i, j int) bool { return run[i].Position < run[j].Position })
 	for i := 1; i < len(run); i++ {
 		if run[i].Position == run[i-1].Position {
-			return nil, fmt.Errorf("wear: two stations stand at %g mm; a profile needs one slope a place", float64(run[i].Position)*1e3)
+			return nil, fmt.Errorf("wear: two stations stand at %.6g mm; a profile needs one slope a place", float64(run[i].Position)*1e3)
 		}
 	}
 	return run, nil
@@ -229,7 +229,7 @@ func (o ProfileOptions) places(run []SlopePoint) ([]float64, error) {
 	at := make([]float64, len(o.At))
 	for i, p := range o.At {
 		if !(float64(p) >= first-slack && float64(p) <= last+slack) {
-			return nil, fmt.Errorf("wear: place %d at %g mm is outside the run, %g to %g mm", i+1, float64(p)*1e3, first*1e3, last*1e3)
+			return nil, fmt.Errorf("wear: place %d at %.6g mm is outside the run, %.6g to %.6g mm", i+1, float64(p)*1e3, first*1e3, last*1e3)
 		}
 		at[i] = math.Min(math.Max(float64(p), first), last)
 	}

@@ -146,7 +146,7 @@ func inOrder(points []Point) ([]Point, []int, error) {
 		}
 	}
 	if points[0].Position == points[len(points)-1].Position {
-		return nil, nil, fmt.Errorf("wear: all points lie at %g mm; straightness needs two places", float64(points[0].Position)*1e3)
+		return nil, nil, fmt.Errorf("wear: all points lie at %.6g mm; straightness needs two places", float64(points[0].Position)*1e3)
 	}
 	return points, order, nil
 }
