@@ -176,7 +176,11 @@ func writeTable(b *strings.Builder, t notebook.Table) {
 	}
 	b.WriteString("<thead><tr>")
 	for _, c := range t.Columns {
-		b.WriteString(`<th scope="col">` + html.EscapeString(c.Label) + columnUnit(c) + "</th>")
+		class := ""
+		if c.Show != nil {
+			class = ` class="num"`
+		}
+		b.WriteString(`<th scope="col"` + class + ">" + html.EscapeString(c.Label) + columnUnit(c) + "</th>")
 	}
 	b.WriteString("</tr></thead><tbody>")
 	for _, row := range t.Rows {

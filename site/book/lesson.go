@@ -1,0 +1,254 @@
+package book
+
+import (
+	"fmt"
+	"html"
+	"html/template"
+	"path"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"io/fs"
+
+	"example.org/thouspan/internal/notebook"
+	"example.org/thouspan/site/render"
+)
+
+// chartWidth is the width, in CSS pixels, at which charts are drawn into the
+// page; the SVG scales from there.
+const chartWidth = 680
+
+// workedLesson is a lesson worked on its demo and its prose as HTML.
+type workedLesson struct {
+	notebook.Lesson
+	sheet *notebook.Sheet
+	body  string
+}
+
+// work works one lesson and turns its prose into HTML.
+func (in Input) work(lesson notebook.Lesson) (workedLesson, []error) {
+	w := workedLesson{Lesson: lesson}
+	dir := path.Join("examples", lesson.Slug)
+	file := path.Join(dir, "lesson.md")
+	sheet, err := lesson.Demo()
+	if err != nil {
+		return w, []error{fmt.Errorf("%s/lesson.go: %w", dir, err)}
+	}
+	w.sheet = sheet
+	source, err := fs.ReadFile(in.Module, file)
+	if err != nil {
+		return w, []error{fmt.Errorf("book: the lesson %s has no prose: %w", lesson.Slug, err)}
+	}
+	formulas, err := LoadFormulas(in.Module, dir)
+	if err != nil {
+		return w, []error{err}
+	}
+	page := &lessonProse{in: in, lesson: lesson, sheet: sheet, dir: dir, formulas: formulas, shownAt: map[string]int{}}
+	body, problems := prose(source, file, page.resolve)
+	w.body = body
+	return w, append(problems, page.leftOver(file)...)
+}
+
+// lessonProse resolves the directives of one lesson.
+type lessonProse struct {
+	in       Input
+	lesson   notebook.Lesson
+	sheet    *notebook.Sheet
+	dir      string
+	formulas map[string]Formula
+	// shownAt holds the line at which each item is first shown.
+	shownAt map[string]int
+	// charts counts charts drawn, for unique ids.
+	charts int
+}
+
+// resolve returns the HTML of one directive.
+func (p *lessonProse) resolve(d directive) (string, error) {
+	switch d.verb {
+	case "form":
+		if d.argument == "" {
+			return render.Form(p.lesson), nil
+		}
+	case "math":
+		return p.formula(d)
+	case "code":
+		return p.code(d.argument)
+	case "page":
+		return p.link(d.argument)
+	}
+	if d.argument != "" {
+		return "", fmt.Errorf("{{%s %s}}: no such directive; known are form, math, code, page and the items' names", d.verb, d.argument)
+	}
+	return p.item(d)
+}
+
+// item shows an item of the sheet.
+func (p *lessonProse) item(d directive) (string, error) {
+	item := p.sheet.Find(d.verb)
+	if item == nil {
+		return "", fmt.Errorf("the sheet has no item %q%s", d.verb, p.didYouMean(d.verb))
+	}
+	if check, ok := item.(notebook.Check); ok && !check.Pass() {
+		return "", fmt.Errorf("check %q fails: computed %v, published %v %s, accepted within %v (%s)", d.verb,
+			check.Computed, check.Row.Value, check.Row.Unit, check.Row.Tolerance, check.Row.Source)
+	}
+	if _, before := p.shownAt[d.verb]; !before {
+		p.shownAt[d.verb] = d.line
+	}
+	if !d.block {
+		return render.WrappedInline(item), nil
+	}
+	if chart, ok := item.(notebook.Chart); ok {
+		return p.chart(chart)
+	}
+	return render.Wrapped(item), nil
+}
+
+// chart shows a chart: its plot as SVG, its options for the browser, its
+// caption and its numbers.
+func (p *lessonProse) chart(c notebook.Chart) (string, error) {
+	height := c.Height
+	if height == 0 {
+		height = 320
+	}
+	p.charts++
+	plot := ""
+	if p.in.Charts != nil {
+		svg, err := p.in.Charts(p.lesson.Slug+"-"+c.Name, c.Option[notebook.Metric], chartWidth, height)
+		if err != nil {
+			return "", fmt.Errorf("chart %q: %w", c.Name, err)
+		}
+		plot = svg
+	}
+	inside := render.Block(c)
+	if plot == "" {
+		inside = strings.Replace(inside, `<details class="data">`, `<details class="data" open>`, 1)
+	}
+	return `<figure class="item chart" data-item="` + html.EscapeString(c.Name) + `" data-shape="block">` +
+		`<div class="plot" data-height="` + strconv.Itoa(height) + `">` + plot + "</div>" +
+		`<script type="application/json" class="option">` + render.ChartOption(c) + "</script>" + inside + "</figure>", nil
+}
+
+func (p *lessonProse) didYouMean(name string) string {
+	names := make([]string, len(p.sheet.Items))
+	for i, item := range p.sheet.Items {
+		names[i] = item.ItemName()
+	}
+	near := notebook.Nearest(name, names)
+	if len(near) == 0 {
+		return ""
+	}
+	return "; did you mean " + strings.Join(near, ", ") + "?"
+}
+
+func (p *lessonProse) formula(d directive) (string, error) {
+	f, ok := p.formulas[d.argument]
+	if !ok {
+		return "", fmt.Errorf("formulas.tex has no formula %q", d.argument)
+	}
+	if d.block {
+		return `<div class="formula" tabindex="0" role="group" aria-label="formula">` + f.Block + "</div>", nil
+	}
+	return f.Inline, nil
+}
+
+// code shows a declaration, of the lesson's own package or of one named.
+func (p *lessonProse) code(argument string) (string, error) {
+	dir, name := p.dir, argument
+	if pkg, rest, ok := strings.Cut(argument, "."); ok && isPackage(pkg) {
+		dir, name = pkg, rest
+	}
+	cut, err := cutCode(p.in.Module, dir, name)
+	if err != nil {
+		return "", err
+	}
+	coloured, err := highlight(cut.text)
+	if err != nil {
+		return "", err
+	}
+	return `<figure class="code"><figcaption>` + html.EscapeString(cut.file) + `</figcaption><pre class="chroma" tabindex="0"><code>` +
+		coloured + "</code></pre></figure>", nil
+}
+
+// isPackage reports whether the name is one of the packages that lessons show.
+func isPackage(name string) bool {
+	return name == "squaring" || name == "wear" || name == "plating"
+}
+
+// link returns a link to another lesson: "slug" or "slug|words".
+func (p *lessonProse) link(argument string) (string, error) {
+	slug, words, _ := strings.Cut(argument, "|")
+	for _, l := range p.in.Lessons {
+		if l.Slug == strings.TrimSpace(slug) {
+			if words = strings.TrimSpace(words); words == "" {
+				words = l.Title
+			}
+			return `<a href="../` + l.Slug + `/index.html">` + html.EscapeString(words) + "</a>", nil
+		}
+	}
+	return "", fmt.Errorf("no lesson is called %q", slug)
+}
+
+// leftOver returns the items that were made and are not shown.
+func (p *lessonProse) leftOver(file string) []error {
+	var problems []error
+	for _, item := range p.sheet.Items {
+		if _, shown := p.shownAt[item.ItemName()]; !shown {
+			problems = append(problems, sourceError{file, 1,
+				fmt.Errorf("the %s %q is made and never shown", item.Kind(), item.ItemName())})
+		}
+	}
+	return problems
+}
+
+// part is one section of a lesson's page.
+type part struct {
+	ID, Title string
+	HTML      template.HTML
+}
+
+var headingStart = regexp.MustCompile(`(?m)^<h2 id="([^"]+)">(.*)</h2>$`)
+
+// parts splits a lesson's body at its second-level headings. What stands
+// before the first has no title.
+func parts(body string) []part {
+	at := headingStart.FindAllStringSubmatchIndex(body, -1)
+	var list []part
+	if len(at) == 0 || at[0][0] > 0 {
+		end := len(body)
+		if len(at) > 0 {
+			end = at[0][0]
+		}
+		list = append(list, part{HTML: template.HTML(body[:end])})
+	}
+	for i, m := range at {
+		end := len(body)
+		if i+1 < len(at) {
+			end = at[i+1][0]
+		}
+		list = append(list, part{ID: body[m[2]:m[3]], Title: html.UnescapeString(body[m[4]:m[5]]), HTML: template.HTML(body[m[0]:end])})
+	}
+	return list
+}
+
+// lessonPage returns the page of the i-th worked lesson.
+func (in Input) lessonPage(worked []workedLesson, i int) ([]byte, error) {
+	w := worked[i]
+	data := lessonData{About: w.About, Number: i + 1, Of: len(worked), Parts: parts(w.body)}
+	if i > 0 {
+		data.Previous = &worked[i-1].About
+	}
+	if i+1 < len(worked) {
+		data.Next = &worked[i+1].About
+	}
+	return in.frame(frameData{Title: w.Title, Description: w.Summary, Root: "../", Body: "lesson", Data: data})
+}
+
+// lessonData fills the lesson's template.
+type lessonData struct {
+	notebook.About
+	Number, Of     int
+	Parts          []part
+	Previous, Next *notebook.About
+}
