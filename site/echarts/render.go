@@ -1,0 +1,171 @@
+package echarts
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"html"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"example.org/thouspan/internal/notebook/plot"
+	"github.com/dop251/goja"
+)
+
+// Renderer draws charts. It is safe for use by several goroutines.
+type Renderer struct {
+	program *goja.Program
+	cache   string // folder of drawn charts; empty: none
+}
+
+// drawnBy names the way of drawing, so that a cached chart of an older way is
+// not used.
+const drawnBy = "1"
+
+// NewRenderer returns what draws charts with the asset.
+func NewRenderer(asset *Asset) (*Renderer, error) {
+	program, err := goja.Compile("echarts.min.js", string(asset.Script), false)
+	if err != nil {
+		return nil, fmt.Errorf("ECharts does not compile: %w", err)
+	}
+	r := &Renderer{program: program}
+	if dir, err := os.UserCacheDir(); err == nil {
+		r.cache = filepath.Join(dir, "thouspan", "charts")
+	}
+	return r, nil
+}
+
+// SVG draws one chart, of the given size in CSS pixels, as an SVG element
+// whose colours are the page's. The id must be unique on the site.
+func (r *Renderer) SVG(id string, option json.RawMessage, width, height int) (string, error) {
+	sum := sha256.Sum256([]byte(strings.Join([]string{drawnBy, scriptHash, id, string(option), strconv.Itoa(width), strconv.Itoa(height), tokenNames()}, "\x00")))
+	cached := filepath.Join(r.cache, hex.EncodeToString(sum[:])+".svg")
+	if r.cache != "" {
+		if svg, err := os.ReadFile(cached); err == nil {
+			return string(svg), nil
+		}
+	}
+	raw, err := r.draw(option, width, height)
+	if err != nil {
+		return "", err
+	}
+	svg, err := tidy(id, raw, width, height)
+	if err != nil {
+		return "", err
+	}
+	r.keep(cached, svg)
+	return svg, nil
+}
+
+// keep caches a drawn chart; failing to is no error, only slower next time.
+func (r *Renderer) keep(file, svg string) {
+	if r.cache == "" || os.MkdirAll(r.cache, 0o755) != nil {
+		return
+	}
+	temp, err := os.CreateTemp(r.cache, "drawing-")
+	if err != nil {
+		return
+	}
+	_, errWrite := temp.WriteString(svg)
+	errClose := temp.Close()
+	if errors.Join(errWrite, errClose) != nil || os.Rename(temp.Name(), file) != nil {
+		os.Remove(temp.Name())
+	}
+}
+
+// stage is what ECharts expects around it and does not find outside a browser.
+const stage = `var setTimeout = function () { return 0; }, clearTimeout = function () {}, setInterval = setTimeout,
+	clearInterval = clearTimeout, requestAnimationFrame = setTimeout, cancelAnimationFrame = clearTimeout;
+var console = {log: function () {}, warn: function () {}, error: function (text) { complaints.push(String(text)); }};
+var complaints = [];`
+
+const drawing = `(function (option, width, height) {
+	var chart = echarts.init(null, null, {renderer: "svg", ssr: true, width: width, height: height});
+	option = JSON.parse(option);
+	option.animation = false;
+	chart.setOption(option);
+	var svg = chart.renderToSVGString();
+	chart.dispose();
+	if (complaints.length) throw new Error(complaints.join("; "));
+	return svg;
+})`
+
+// draw runs ECharts in a fresh engine, so that the ids it counts are the same
+// in each run.
+func (r *Renderer) draw(option json.RawMessage, width, height int) (string, error) {
+	vm := goja.New()
+	if _, err := vm.RunString(stage); err != nil {
+		return "", err
+	}
+	if _, err := vm.RunProgram(r.program); err != nil {
+		return "", fmt.Errorf("ECharts does not start: %w", err)
+	}
+	value, err := vm.RunString(drawing)
+	if err != nil {
+		return "", err
+	}
+	call, ok := goja.AssertFunction(value)
+	if !ok {
+		return "", errors.New("ECharts has no way to draw")
+	}
+	svg, err := call(goja.Undefined(), vm.ToValue(string(option)), vm.ToValue(width), vm.ToValue(height))
+	if err != nil {
+		return "", fmt.Errorf("ECharts cannot draw it: %w", err)
+	}
+	return svg.String(), nil
+}
+
+var (
+	openTag  = regexp.MustCompile(`^<svg [^>]*>`)
+	idOrRef  = regexp.MustCompile(`(id="|url\(#|href="#|\.)(zr\d+-[\w-]+)`)
+	decimals = regexp.MustCompile(`-?\d+\.\d{3,}`)
+	styleTag = regexp.MustCompile(`(?s)<style.*?</style>`)
+)
+
+// tidy makes a drawn chart the page's: it scales with its place, its ids are
+// its own, its colours are the style sheet's, its numbers are short. Its words
+// are in the page beside it, so a screen reader passes it over.
+func tidy(id, svg string, width, height int) (string, error) {
+	if !openTag.MatchString(svg) || strings.Contains(svg, "<script") {
+		return "", errors.New("ECharts drew something that is not a plain SVG")
+	}
+	svg = openTag.ReplaceAllLiteralString(svg, fmt.Sprintf(
+		`<svg viewBox="0 0 %d %d" aria-hidden="true" focusable="false" data-plot="%s">`, width, height, html.EscapeString(id)))
+	svg = styleTag.ReplaceAllString(svg, "")
+	svg = idOrRef.ReplaceAllString(svg, "${1}"+id+"-${2}")
+	svg = decimals.ReplaceAllStringFunc(svg, shorten)
+	for _, t := range plot.Tokens() {
+		svg = strings.ReplaceAll(svg, t.Light, "var(--"+t.Name+")")
+	}
+	return svg, nil
+}
+
+// shorten rounds a coordinate to two decimals.
+func shorten(number string) string {
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return number
+	}
+	return strconv.FormatFloat(float64(int64(x*100+sign(x)*0.5))/100, 'f', -1, 64)
+}
+
+func sign(x float64) float64 {
+	if x < 0 {
+		return -1
+	}
+	return 1
+}
+
+// tokenNames lists the tokens, as part of a cached chart's key.
+func tokenNames() string {
+	var b strings.Builder
+	for _, t := range plot.Tokens() {
+		b.WriteString(t.Name + t.Light + " ")
+	}
+	return b.String()
+}

@@ -1,0 +1,102 @@
+package echarts
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"example.org/thouspan/internal/notebook/plot"
+)
+
+// asset returns ECharts, or skips where it cannot be had; under CI it must be.
+func asset(t *testing.T) *Asset {
+	t.Helper()
+	a, err := Load(t.Context(), "")
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal(err)
+		}
+		t.Skipf("no charts here: %v", err)
+	}
+	return a
+}
+
+// option is a small chart in the tokens' colours.
+func option() json.RawMessage {
+	colour := plot.Tokens()[0].Light
+	return json.RawMessage(`{"xAxis":{"type":"value"},"yAxis":{"type":"value"},"series":[{"type":"line","areaStyle":{},"lineStyle":{"color":"` + colour +
+		`"},"data":[[0,1.23456],[1,2],[2,1.5]]}]}`)
+}
+
+func TestSVG(t *testing.T) {
+	r, err := NewRenderer(asset(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.cache = t.TempDir()
+	svg, err := r.SVG("one-fit", option(), 680, 320)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.HasPrefix(svg, `<svg viewBox="0 0 680 320" aria-hidden="true"`) || !strings.HasSuffix(svg, "</svg>") {
+		t.Errorf("the SVG is framed %.80s ... %s", svg, svg[len(svg)-20:])
+	}
+	if want := "var(--" + plot.Tokens()[0].Name + ")"; !strings.Contains(svg, want) || strings.Contains(svg, plot.Tokens()[0].Light) {
+		t.Errorf("the colour was not turned into %s", want)
+	}
+	for _, m := range regexp.MustCompile(`id="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
+		if !strings.HasPrefix(m[1], "one-fit-") {
+			t.Errorf("the id %q is not the chart's own", m[1])
+		}
+	}
+	t.Run("again, drawn anew", func(t *testing.T) {
+		other := *r
+		other.cache = ""
+		again, err := other.SVG("one-fit", option(), 680, 320)
+		if err != nil || again != svg {
+			t.Errorf("the second drawing differs: %v", err)
+		}
+	})
+	t.Run("again, from the cache", func(t *testing.T) {
+		files, err := filepath.Glob(filepath.Join(r.cache, "*.svg"))
+		if err != nil || len(files) != 1 {
+			t.Fatalf("the cache holds %v, %v", files, err)
+		}
+		if err := os.WriteFile(files[0], []byte("kept"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := r.SVG("one-fit", option(), 680, 320); err != nil || got != "kept" {
+			t.Errorf("got %q, %v", got, err)
+		}
+	})
+	t.Run("not an option", func(t *testing.T) {
+		if _, err := r.SVG("bad", json.RawMessage(`{"series":[{"type":"no such kind"`), 680, 320); err == nil {
+			t.Error("broken JSON was drawn")
+		}
+	})
+}
+
+func TestLoadChecksAFileGivenByHand(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "echarts.min.js")
+	if err := os.WriteFile(file, []byte("alert(1)"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Load(context.Background(), file); err == nil || !strings.Contains(err.Error(), "SHA-256") {
+		t.Errorf("a wrong file gave %v", err)
+	}
+	if _, err := Load(context.Background(), file+".none"); err == nil {
+		t.Error("a file that is not there gave no error")
+	}
+}
+
+func TestShorten(t *testing.T) {
+	for in, want := range map[string]string{"1.23456": "1.23", "-1.236": "-1.24", "0.0001": "0"} {
+		if got := shorten(in); got != want {
+			t.Errorf("shorten(%s) = %s, want %s", in, got, want)
+		}
+	}
+}
