@@ -198,3 +198,24 @@ func ExampleWarming_Growth() {
 	// Output:
 	// 17.2 um, u 1.9 um
 }
+
+// Dials that agree, and a head that does not stand square.
+func ExampleReadTwoDials() {
+	gauge, err := squaring.ReadTwoDials([]squaring.DialPair{
+		{First: 0.620 * mm, Second: 0.620 * mm},
+		{First: 0.585 * mm, Second: 0.655 * mm, Turned: true},
+	}, squaring.TwoDialOptions{
+		Span:   190 * mm,
+		First:  squaring.Indicator{Division: 0.01 * mm},
+		Second: squaring.Indicator{Division: 0.01 * mm},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("tilt %.0f um/m, u %.0f um/m\n", gauge.Tilt.Slope.Microradians(), gauge.Tilt.Uncertainty.Microradians())
+	fmt.Printf("mismatch %.3f mm\n", float64(gauge.Mismatch/mm))
+	// Output:
+	// tilt -184 um/m, u 8 um/m
+	// mismatch 0.035 mm
+}
