@@ -2,12 +2,15 @@
 package examples
 
 import (
+	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/internal/notebook"
 )
 
 // Lessons returns every lesson, in the order in which the book teaches them.
 func Lessons() []notebook.Lesson {
-	return []notebook.Lesson{}
+	return []notebook.Lesson{
+		bubble.Lesson(),
+	}
 }
 
 // Find returns the lesson with the given slug, and whether there is one.
