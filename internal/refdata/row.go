@@ -120,6 +120,7 @@ func groups() [][]Row {
 	return [][]Row{
 		angleRows(),
 		platingRows(),
+		squaringRows(),
 		wearRows(),
 	}
 }
