@@ -1,0 +1,499 @@
+package plating
+
+// From outlines to closed loops with the electrolyte on their left, and every
+// check that a section can be solved.
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// loop is a closed line of edges, closed by the axis or the mirror line where
+// it does not close itself.
+type loop struct {
+	edges []edge
+	// closed is false when the axis or the mirror line closes the loop.
+	closed bool
+	// hole is true when the electrolyte lies outside the loop.
+	hole bool
+	// flat is true for an electrode that lies in the mirror line.
+	flat    bool
+	polygon []r2.Vec
+}
+
+// sectionCheck carries what the checks of one section share.
+type sectionCheck struct {
+	section Section
+	// tolerance is the distance below which two points are one.
+	tolerance float64
+}
+
+// loops returns the closed loops of the section, the electrolyte on their left.
+func (s Section) loops() ([]loop, error) {
+	size, err := s.checkOutlines()
+	if err != nil {
+		return nil, err
+	}
+	c := sectionCheck{section: s, tolerance: 1e-7 * size}
+	chains := make([][]edge, len(s.Outlines))
+	for i := range s.Outlines {
+		if chains[i], err = c.chain(i); err != nil {
+			return nil, err
+		}
+	}
+	loops, err := c.join(chains)
+	if err != nil {
+		return nil, err
+	}
+	for i := range loops {
+		if err := c.close(&loops[i]); err != nil {
+			return nil, err
+		}
+	}
+	if err := c.checkCorners(loops); err != nil {
+		return nil, err
+	}
+	if err := c.checkCrossings(loops); err != nil {
+		return nil, err
+	}
+	return loops, c.orient(loops)
+}
+
+// checkOutlines checks names, roles and numbers, and returns the size of the
+// section.
+func (s Section) checkOutlines() (size float64, err error) {
+	if !s.Axisymmetric {
+		if err := positive("depth of a plane section", float64(s.Depth), inMillimetre); err != nil {
+			return 0, err
+		}
+	}
+	parts, anodes := 0, 0
+	seen := map[string]bool{}
+	low, high := r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}
+	for i, o := range s.Outlines {
+		if o.Name == "" || seen[o.Name] {
+			return 0, fmt.Errorf("plating: outline %d is named %q, must have a name of its own", i+1, o.Name)
+		}
+		seen[o.Name] = true
+		switch o.Role {
+		case RolePart:
+			parts++
+		case RoleAnode:
+			anodes++
+		case RoleWall, RoleShield, RoleThief:
+		default:
+			return 0, fmt.Errorf("plating: outline %q has an unknown role, %d", o.Name, int(o.Role))
+		}
+		if len(o.Corners) < 2 {
+			return 0, fmt.Errorf("plating: outline %q has %d corners, must have at least 2", o.Name, len(o.Corners))
+		}
+		for j, v := range o.Corners {
+			sum := float64(v.X) + float64(v.Y) + v.Bulge + float64(v.Round)
+			if math.IsNaN(sum) || math.IsInf(sum, 0) {
+				return 0, fmt.Errorf("plating: corner %d of outline %q is at (%v, %v) m with bulge %v and rounding %v m, must be finite",
+					j+1, o.Name, float64(v.X), float64(v.Y), v.Bulge, float64(v.Round))
+			}
+			low = r2.Vec{X: math.Min(low.X, float64(v.X)), Y: math.Min(low.Y, float64(v.Y))}
+			high = r2.Vec{X: math.Max(high.X, float64(v.X)), Y: math.Max(high.Y, float64(v.Y))}
+		}
+	}
+	switch {
+	case parts == 0:
+		return 0, fmt.Errorf("plating: section has no part")
+	case anodes == 0 && !s.farAnode():
+		return 0, fmt.Errorf("plating: section has no anode")
+	}
+	if size = r2.Norm(r2.Sub(high, low)); size < 1e-9 || size > 1e6 {
+		return 0, fmt.Errorf("plating: section is %.4g m across, must be 1e-9 to 1e6 m", size)
+	}
+	return size, nil
+}
+
+// chain returns the edges of an outline in the caller's direction.
+func (c sectionCheck) chain(outline int) ([]edge, error) {
+	o := c.section.Outlines[outline]
+	points, bulges, err := c.rounded(o)
+	if err != nil {
+		return nil, err
+	}
+	n := len(points)
+	count := n - 1
+	if o.Closed {
+		count = n
+	}
+	edges := make([]edge, 0, count)
+	from := 0.0
+	for j := range count {
+		e := newEdge(points[j], points[(j+1)%n], bulges[j])
+		e.outline, e.from = outline, from
+		if err := c.checkSide(o.Name, e); err != nil {
+			return nil, err
+		}
+		edges = append(edges, e)
+		from += e.length
+	}
+	return edges, nil
+}
+
+// rounded returns the points of an outline and the bulges that follow them,
+// with two points and an arc in place of each rounded corner.
+func (c sectionCheck) rounded(o Outline) (points []r2.Vec, bulges []float64, err error) {
+	n := len(o.Corners)
+	at := func(j int) r2.Vec {
+		v := o.Corners[(j+n)%n]
+		return r2.Vec{X: float64(v.X), Y: float64(v.Y)}
+	}
+	for j, v := range o.Corners {
+		last := j == n-1 && !o.Closed
+		if !last && r2.Norm(r2.Sub(at(j+1), at(j))) <= 10*c.tolerance {
+			return nil, nil, fmt.Errorf("plating: outline %q has no length between corners %d and %d at %s", o.Name, j+1, (j+1)%n+1, place(at(j)))
+		}
+		if math.Abs(v.Bulge) > 20 {
+			return nil, nil, fmt.Errorf("plating: bulge of corner %d of outline %q is %.4g, must be -20 to 20", j+1, o.Name, v.Bulge)
+		}
+		if v.Round == 0 {
+			points, bulges = append(points, at(j)), append(bulges, v.Bulge)
+			continue
+		}
+		before := o.Corners[(j+n-1)%n]
+		if v.Round < 0 || v.Bulge != 0 || before.Bulge != 0 || !o.Closed && (j == 0 || last) {
+			return nil, nil, fmt.Errorf("plating: rounding of corner %d of outline %q is %s, must be above zero between two straight lines",
+				j+1, o.Name, inMillimetre.of(float64(v.Round)))
+		}
+		in, out := r2.Unit(r2.Sub(at(j), at(j-1))), r2.Unit(r2.Sub(at(j+1), at(j)))
+		turn := math.Atan2(r2.Cross(in, out), r2.Dot(in, out))
+		cut := float64(v.Round) * math.Abs(math.Tan(turn/2))
+		// Each corner may use its own part of the lines beside it.
+		room := math.Min(r2.Norm(r2.Sub(at(j), at(j-1))), r2.Norm(r2.Sub(at(j+1), at(j))))
+		room -= 20 * c.tolerance
+		if before.Round != 0 || o.Corners[(j+1)%n].Round != 0 {
+			room /= 2
+		}
+		if cut > room || cut < 10*c.tolerance {
+			return nil, nil, fmt.Errorf("plating: rounding of corner %d of outline %q needs %s of the lines beside it, which leave it %s",
+				j+1, o.Name, inMillimetre.of(cut), inMillimetre.of(room))
+		}
+		points = append(points, r2.Sub(at(j), r2.Scale(cut, in)), r2.Add(at(j), r2.Scale(cut, out)))
+		bulges = append(bulges, math.Tan(turn/4), 0)
+	}
+	return points, bulges, nil
+}
+
+// checkSide returns an error for an edge beyond or along the axis, or below the
+// mirror line.
+func (c sectionCheck) checkSide(name string, e edge) error {
+	onAxis := true
+	for _, p := range e.chords() {
+		if c.section.Axisymmetric && p.X < -c.tolerance {
+			return fmt.Errorf("plating: outline %q is beyond the axis at %s, X must not be negative", name, place(p))
+		}
+		if c.section.Mirror && p.Y < -c.tolerance {
+			return fmt.Errorf("plating: outline %q is below the mirror line at %s, Y must not be negative", name, place(p))
+		}
+		onAxis = onAxis && math.Abs(p.X) <= c.tolerance
+	}
+	if c.section.Axisymmetric && onAxis {
+		return fmt.Errorf("plating: outline %q runs along the axis at %s, leave that line out", name, place(e.a))
+	}
+	return nil
+}
+
+// terminal reports whether a line may end at the point: on the axis or the
+// mirror line.
+func (c sectionCheck) terminal(p r2.Vec) bool {
+	return c.section.Axisymmetric && math.Abs(p.X) <= c.tolerance || c.section.Mirror && math.Abs(p.Y) <= c.tolerance
+}
+
+// join links chains of edges end to end into loops.
+func (c sectionCheck) join(chains [][]edge) ([]loop, error) {
+	var loops []loop
+	used := make([]bool, len(chains))
+	for i, o := range c.section.Outlines {
+		if o.Closed {
+			loops = append(loops, loop{edges: chains[i], closed: true})
+			used[i] = true
+		}
+	}
+	// Lines that begin on the axis or the mirror line come first, so that the
+	// rest can only be rings.
+	for _, ringsToo := range []bool{false, true} {
+		for i := range chains {
+			if used[i] {
+				continue
+			}
+			first := chains[i]
+			startFree, endFree, err := c.freeEnds(chains, i)
+			if err != nil {
+				return nil, err
+			}
+			if !startFree && endFree {
+				first = reversedChain(first)
+			}
+			if !startFree && !endFree && !ringsToo {
+				continue
+			}
+			used[i] = true
+			l, err := c.follow(first, chains, used)
+			if err != nil {
+				return nil, err
+			}
+			loops = append(loops, l)
+		}
+	}
+	return loops, nil
+}
+
+// freeEnds reports which ends of a chain meet no other chain's end.
+func (c sectionCheck) freeEnds(chains [][]edge, i int) (start, end bool, err error) {
+	free := [2]bool{}
+	for k, p := range []r2.Vec{chains[i][0].a, chains[i][len(chains[i])-1].b} {
+		met := c.meeting(chains, p)
+		name := c.section.Outlines[i].Name
+		if met > 2 {
+			return false, false, fmt.Errorf("plating: %d outlines end at %s, where %q ends; only two may", met, place(p), name)
+		}
+		free[k] = met < 2
+		if free[k] && !c.terminal(p) {
+			return false, false, fmt.Errorf("plating: outline %q is open at %s: it must join another outline there or be closed", name, place(p))
+		}
+	}
+	return free[0], free[1], nil
+}
+
+// meeting returns how many ends of open chains lie at a point.
+func (c sectionCheck) meeting(chains [][]edge, p r2.Vec) int {
+	n := 0
+	for i, chain := range chains {
+		if c.section.Outlines[i].Closed {
+			continue
+		}
+		for _, q := range []r2.Vec{chain[0].a, chain[len(chain)-1].b} {
+			if r2.Norm(r2.Sub(p, q)) <= c.tolerance {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// follow walks from chain to chain until the loop closes or ends on the axis or
+// the mirror line.
+func (c sectionCheck) follow(first []edge, chains [][]edge, used []bool) (loop, error) {
+	l := loop{edges: append([]edge(nil), first...)}
+	for {
+		end := l.edges[len(l.edges)-1].b
+		if r2.Norm(r2.Sub(end, l.edges[0].a)) <= c.tolerance {
+			l.closed = true
+			return l, nil
+		}
+		next := -1
+		for i, chain := range chains {
+			if used[i] {
+				continue
+			}
+			if r2.Norm(r2.Sub(chain[0].a, end)) <= c.tolerance {
+				next = i
+				l.edges = append(l.edges, chain...)
+			} else if r2.Norm(r2.Sub(chain[len(chain)-1].b, end)) <= c.tolerance {
+				next = i
+				l.edges = append(l.edges, reversedChain(chain)...)
+			} else {
+				continue
+			}
+			break
+		}
+		if next < 0 {
+			if !c.terminal(end) {
+				return loop{}, fmt.Errorf("plating: outline %q is open at %s: it must join another outline there or be closed",
+					c.name(l.edges[len(l.edges)-1]), place(end))
+			}
+			return l, nil
+		}
+		used[next] = true
+	}
+}
+
+// reversedChain returns the edges run the other way.
+func reversedChain(chain []edge) []edge {
+	r := make([]edge, len(chain))
+	for i, e := range chain {
+		r[len(chain)-1-i] = e.reversed()
+	}
+	return r
+}
+
+// name returns the name of the edge's outline.
+func (c sectionCheck) name(e edge) string { return c.section.Outlines[e.outline].Name }
+
+// close gives the loop its polygon, with the corner of axis and mirror line
+// where it needs one, and finds electrodes that lie in the mirror line.
+func (c sectionCheck) close(l *loop) error {
+	l.polygon = nil
+	for i := range l.edges {
+		points := l.edges[i].chords()
+		l.polygon = append(l.polygon, points[:len(points)-1]...)
+	}
+	last := l.edges[len(l.edges)-1].b
+	if !l.closed {
+		l.polygon = append(l.polygon, last)
+		start := l.edges[0].a
+		if math.Abs(start.X-last.X) > c.tolerance && math.Abs(start.Y-last.Y) > c.tolerance {
+			l.polygon = append(l.polygon, r2.Vec{})
+		}
+	}
+	if !c.section.Mirror {
+		return nil
+	}
+	inLine := 0
+	for _, e := range l.edges {
+		if e.radius == 0 && math.Abs(e.a.Y) <= c.tolerance && math.Abs(e.b.Y) <= c.tolerance {
+			inLine++
+		}
+	}
+	if inLine == len(l.edges) {
+		l.flat = true
+		for _, e := range l.edges {
+			if !c.section.Outlines[e.outline].Role.electrode() {
+				return fmt.Errorf("plating: outline %q lies in the mirror line, which insulates by itself: leave it out", c.name(e))
+			}
+		}
+		return nil
+	}
+	if inLine > 0 {
+		return fmt.Errorf("plating: outline %q lies partly in the mirror line; leave that line out", c.name(l.edges[0]))
+	}
+	return nil
+}
+
+// checkCorners returns an error where a loop folds back on itself or a part
+// meets an anode.
+func (c sectionCheck) checkCorners(loops []loop) error {
+	for i := range loops {
+		l := &loops[i]
+		for j := range l.edges {
+			k := (j + 1) % len(l.edges)
+			if k == 0 && !l.closed {
+				continue
+			}
+			e, next := &l.edges[j], &l.edges[k]
+			_, t := e.at(e.length)
+			_, u := next.at(0)
+			if r2.Dot(t, u) < -0.9998 {
+				return fmt.Errorf("plating: outline %q folds back on itself at %s", c.name(*e), place(e.b))
+			}
+			ra, rb := c.section.Outlines[e.outline].Role, c.section.Outlines[next.outline].Role
+			if ra.electrode() && rb.electrode() && ra.cathodic() != rb.cathodic() {
+				return fmt.Errorf("plating: %s %q touches %s %q at %s", ra, c.name(*e), rb, c.name(*next), place(e.b))
+			}
+		}
+	}
+	return nil
+}
+
+// chord is one straight piece of an edge, as the checks see it.
+type chord struct {
+	a, b             r2.Vec
+	loop, edge, name int
+}
+
+// checkCrossings returns an error where lines cross or touch other than end to
+// end.
+func (c sectionCheck) checkCrossings(loops []loop) error {
+	var all []chord
+	for i := range loops {
+		for j := range loops[i].edges {
+			e := &loops[i].edges[j]
+			points := e.chords()
+			for k := 1; k < len(points); k++ {
+				all = append(all, chord{points[k-1], points[k], i, j, e.outline})
+			}
+		}
+	}
+	for i, p := range all {
+		for _, q := range all[i+1:] {
+			if p.loop == q.loop && (p.edge == q.edge || c.share(p, q)) {
+				continue
+			}
+			if math.Min(p.a.X, p.b.X) > math.Max(q.a.X, q.b.X)+c.tolerance || math.Min(q.a.X, q.b.X) > math.Max(p.a.X, p.b.X)+c.tolerance {
+				continue
+			}
+			dist, where := segmentDistance(p.a, p.b, q.a, q.b)
+			if dist > c.tolerance {
+				continue
+			}
+			op, oq := c.section.Outlines[p.name], c.section.Outlines[q.name]
+			if p.name == q.name {
+				return fmt.Errorf("plating: outline %q crosses itself at %s", op.Name, place(where))
+			}
+			return fmt.Errorf("plating: %s %q crosses or touches %s %q at %s", op.Role, op.Name, oq.Role, oq.Name, place(where))
+		}
+	}
+	return nil
+}
+
+// share reports whether two pieces of one loop meet end to end.
+func (c sectionCheck) share(p, q chord) bool {
+	return r2.Norm(r2.Sub(p.b, q.a)) <= c.tolerance || r2.Norm(r2.Sub(q.b, p.a)) <= c.tolerance
+}
+
+// orient turns every loop so that the electrolyte lies on its left, and checks
+// that the outermost one holds the others and that none holds another.
+func (c sectionCheck) orient(loops []loop) error {
+	outer := -1
+	if !c.section.Unbounded {
+		for i, l := range loops {
+			if !l.flat && (outer < 0 || math.Abs(polygonArea(l.polygon)) > math.Abs(polygonArea(loops[outer].polygon))) {
+				outer = i
+			}
+		}
+		if outer < 0 {
+			return fmt.Errorf("plating: nothing bounds the electrolyte: draw the tank, or say that the section is unbounded")
+		}
+	}
+	for i := range loops {
+		l := &loops[i]
+		l.hole = i != outer
+		turned := (polygonArea(l.polygon) > 0) == l.hole
+		if l.flat {
+			turned = l.edges[0].b.X < l.edges[0].a.X
+		}
+		if turned {
+			l.edges = reversedChain(l.edges)
+		}
+	}
+	for i := range loops {
+		if i == outer {
+			continue
+		}
+		for j := range loops {
+			if j == i || loops[j].flat || loops[i].flat && j != outer {
+				continue
+			}
+			if err := c.checkNested(&loops[i], &loops[j], j == outer); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// checkNested checks that a hole lies inside the outermost loop and outside the
+// other holes.
+func (c sectionCheck) checkNested(hole, other *loop, outermost bool) error {
+	for i := range hole.edges {
+		e := &hole.edges[i]
+		p, t := e.at(e.length / 2)
+		// A hair into the electrolyte, off the axis and the mirror line.
+		p = r2.Add(p, r2.Scale(5*c.tolerance, r2.Vec{X: -t.Y, Y: t.X}))
+		o := c.section.Outlines[e.outline]
+		if in := inside(p, other.polygon); in != outermost {
+			if outermost {
+				return fmt.Errorf("plating: %s %q is outside %q at %s", o.Role, o.Name, c.name(other.edges[0]), place(p))
+			}
+			return fmt.Errorf("plating: %s %q is inside %q at %s", o.Role, o.Name, c.name(other.edges[0]), place(p))
+		}
+	}
+	return nil
+}
