@@ -2,6 +2,7 @@
 package examples
 
 import (
+	"example.org/thouspan/examples/amps"
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/internal/notebook"
 )
@@ -10,6 +11,7 @@ import (
 func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
 		bubble.Lesson(),
+		amps.Lesson(),
 	}
 }
 
