@@ -49,9 +49,9 @@ func TestFlatnessCases(t *testing.T) {
 	tests := []struct {
 		name        string
 		points      []SurfacePoint
-		least, zone float64 // um
+		least, zone float64    // um
 		slopes      [2]float64 // of the zone; NaN where several zones are equally narrow
-		tolerance   float64 // figures stated
+		tolerance   float64    // figures stated
 	}{
 		{"five points", surfaceOf([][3]float64{{11.5, 7, 1100}, {18.5, 6.9, 1030}, {4.5, 13, 1020}, {25.5, 30, 1030}, {11.5, 37.5, 1020}}),
 			72.097313, 67.262295, [2]float64{-0.000428571, -0.002622951}, 1e-4},
