@@ -1,0 +1,14 @@
+// Package drawing makes the line drawings of the lessons, in one hand: the same
+// line weights, arrows, dimension lines and lettering everywhere, colours left
+// to the page's style sheet (assets/drawing.css).
+//
+// A [Canvas] is 420 units wide as a rule, so that its lettering of 15 units is
+// 13 CSS pixels on a phone 360 pixels wide. Its y grows downward, as in SVG. A
+// [View] maps a world in metres, z or y upward, onto it, with a scale of its
+// own for heights: that is how a tilt is exaggerated, and a drawing that
+// exaggerates says by how much with [Canvas.Exaggerated].
+//
+// Colours and widths are classes, one a [Style]; nothing in a drawing names a
+// colour. Labels that hold quantities are written in metric and in inch units,
+// of which the page shows one.
+package drawing
