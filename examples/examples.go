@@ -4,12 +4,14 @@ package examples
 import (
 	"example.org/thouspan/examples/amps"
 	"example.org/thouspan/examples/bubble"
+	"example.org/thouspan/examples/sweep"
 	"example.org/thouspan/internal/notebook"
 )
 
 // Lessons returns every lesson, in the order in which the book teaches them.
 func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
+		sweep.Lesson(),
 		bubble.Lesson(),
 		amps.Lesson(),
 	}
