@@ -59,19 +59,20 @@ func windOf(azimuth unit.Angle) string {
 
 // answerText says the tilt in a sentence.
 func answerText(sweep squaring.Sweep, half squaring.Gradient) notebook.Text {
-	side := func(t, half squaring.Slope, plus, minus string) notebook.Text {
+	side := func(t, u, half squaring.Slope, plus, minus string) notebook.Text {
 		switch {
 		case t > half:
-			return notebook.Say("The table is high on the "+plus+" by {u}.", notebook.Of(t, half/2, notebook.Slopes))
+			return notebook.Say("the table is high on the "+plus+" by {u}", notebook.Of(t, u, notebook.Slopes))
 		case t < -half:
-			return notebook.Say("The table is high on the "+minus+" by {u}.", notebook.Of(-t, half/2, notebook.Slopes))
+			return notebook.Say("the table is high on the "+minus+" by {u}", notebook.Of(-t, u, notebook.Slopes))
 		}
-		return notebook.Say("Between "+plus+" and "+minus+" these readings cannot tell it from square: {u}.", notebook.Of(t, half/2, notebook.Slopes))
+		return notebook.Say("between "+plus+" and "+minus+" these readings cannot tell it from square, {u}", notebook.Of(t, u, notebook.Slopes))
 	}
-	text := notebook.Plain("Seen from the spindle:")
-	x := side(sweep.Tilt.X, half.X, "right", "left")
-	y := side(sweep.Tilt.Y, half.Y, "column side", "operator's side")
-	return text.And(x).And(y)
+	x := side(sweep.Tilt.X, sweep.TiltU.X, half.X, "right", "left")
+	y := side(sweep.Tilt.Y, sweep.TiltU.Y, half.Y, "column side", "operator's side")
+	text := append(notebook.Plain("Measured from the spindle, "), x...)
+	text = append(append(text, notebook.Plain(", and ")...), y...)
+	return append(text, notebook.Plain(".")...)
 }
 
 // limitVerdict sets both tilts against what the work allows.
@@ -130,7 +131,7 @@ func trustVerdict(in Inputs, sweep squaring.Sweep) notebook.Verdict {
 	switch sweep.Doubt {
 	case squaring.NoDoubt:
 		v.Tone = notebook.Good
-		v.Text = notebook.Say("The readings agree: they lie within {} of one plane (standard deviation), and reading the dial in steps explains {}.",
+		v.Text = notebook.Say("The readings agree: they scatter by {} about one plane (standard deviation), and reading the dial in steps explains {}.",
 			height(sweep.Scatter), height(sweep.Rounding))
 	case squaring.Unchecked:
 		v.Text = notebook.Plain("Three readings always fit a plane, so nothing checks these. Take eight: then a misread one can be named.")
