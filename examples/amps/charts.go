@@ -31,7 +31,7 @@ func (a answer) addGrowth(sheet *notebook.Sheet) error {
 		X: plot.Axis{Label: "Time", Show: notebook.Minutes, Range: notebook.AtLeast(0.0)},
 		Y: plot.Axis{Label: "Thickness", Show: notebook.FineLengths, Range: notebook.AtLeast(0.0)},
 		Series: []plot.Series{
-			{Label: "mean, twice u either way", Style: plot.Band, X: times, Low: low, High: high},
+			{Label: "within 2 u", Style: plot.Band, X: times, Low: low, High: high},
 			{Label: "mean", Style: plot.Curve, X: times, Y: mean},
 			{Label: "thinnest place", Style: plot.Curve, X: times, Y: thin},
 			{Label: "thickest place", Style: plot.Curve, X: times, Y: thick},

@@ -99,7 +99,7 @@ func (in Inputs) shape(name string, d []plating.Dimension) plating.Shape {
 
 // loadTable shows the area of each row of the rack.
 func loadTable(whole plating.Surface, rows []plating.Surface) notebook.Table {
-	t := notebook.Table{Name: "load", Title: "What the current is shared over",
+	t := notebook.Table{Name: "load", Title: "The load",
 		Columns: []notebook.Column{notebook.Col("On the rack"), notebook.ColIn("Wetted area", notebook.Areas)}}
 	for _, s := range append(append([]plating.Surface(nil), rows...), whole) {
 		t.Rows = append(t.Rows, []notebook.Cell{notebook.Str(s.Name), notebook.Val(notebook.Of(s.Area, s.U, notebook.Areas))})

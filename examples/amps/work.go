@@ -35,7 +35,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet) error{
-		a.addSetting, a.addBudget, a.addGrowth, a.addCheckRun, a.addEffects, a.addWrong, addExercises, a.addChecks, addCautions,
+		a.addDrawing, a.addSetting, a.addBudget, a.addGrowth, a.addCheckRun, a.addEffects, a.addWrong, addExercises, a.addChecks, addCautions,
 	} {
 		if err := add(sheet); err != nil {
 			return nil, err

@@ -65,12 +65,10 @@ func (a answer) addThreadVerdict(sheet *notebook.Sheet) error {
 func (a answer) spotsVerdict() notebook.Verdict {
 	spots := actionshop.PlateSpots()
 	corner, middle := spots[0].Growth, spots[2].Growth
-	fine := func(t unit.Length) notebook.Quantity {
-		return notebook.Stepped(t, um/2, notebook.FineLengths)
-	}
+	fine := func(t unit.Length) notebook.Quantity { return notebook.Exact(t, notebook.FineLengths) }
 	return notebook.Verdict{Name: "spots", Tone: notebook.Note, Text: notebook.Say(
 		"By micrometer the middle of an escutcheon of run 3 grew {} over two faces, so {} of nickel; its corner grew {}, so {}. One run, one mean.",
-		fine(middle), fine(middle/2), fine(corner), fine(corner/2))}
+		fine(middle).WithDigits(2), fine(middle/2), fine(corner).WithDigits(2), fine(corner/2))}
 }
 
 // ninetyFive is the efficiency of the misconceptions and exercises.
