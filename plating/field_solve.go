@@ -53,6 +53,9 @@ type problem struct {
 	// cathodeArea is the area of parts and thieves, and resistance the primary
 	// resistance of the cell.
 	cathodeArea, resistance float64
+	// newton and lu are the equations of a step, kept between steps.
+	newton *mat.Dense
+	lu     mat.LU
 }
 
 // newProblem prepares a system for conditions known to be valid.
@@ -320,7 +323,10 @@ func (p *problem) linearStep(slope, miss []float64) (*state, error) {
 	n := len(p.electrodes)
 	size := len(miss)
 	a, b := p.shares(slope)
-	m := mat.NewDense(size, size, nil)
+	if p.newton == nil {
+		p.newton = mat.NewDense(size, size, nil)
+	}
+	m := p.newton
 	for e := range n {
 		row, d := m.RawRowView(e), p.toGradient.RawRowView(e)
 		for k := range n {
@@ -334,13 +340,12 @@ func (p *problem) linearStep(slope, miss []float64) (*state, error) {
 			}
 		}
 	}
-	var lu mat.LU
-	lu.Factorize(m)
+	p.lu.Factorize(m)
 	right, answer := mat.NewDense(size, 1, nil), mat.NewDense(size, 1, nil)
 	for e, v := range miss {
 		right.Set(e, 0, -v)
 	}
-	if err := solveLU(&lu, answer, right); err != nil {
+	if err := solveLU(&p.lu, answer, right); err != nil {
 		return nil, err
 	}
 	step := &state{current: make([]float64, n), overpotential: make([]float64, n)}
