@@ -26,6 +26,9 @@ func divisions(x float64) notebook.Quantity {
 	return notebook.Stepped(x, 0.25, notebook.Numbers)
 }
 
+// read is a reading of the level, in divisions.
+func read(x float64) notebook.Quantity { return notebook.Stepped(x, 0.1, notebook.Numbers) }
+
 func slope(x wear.Slope) notebook.Quantity { return notebook.Stepped(x, 1e-6, notebook.Slopes) }
 
 // readingExercise asks for the slope and the zero of one station of 2025.
@@ -41,7 +44,7 @@ func readingExercise() (notebook.Exercise, error) {
 	division := wear.Slope(actionshop.LevelDivision)
 	return notebook.Exercise{Name: "exercise-reading",
 		Ask: notebook.Say("At X = {} in 2025 the level along the table reads {} divisions, and {} turned end for end. One division is {}. What is the slope of the table there, and what is the zero of the level?",
-			place(r.Travel), divisions(r.AlongNormal), divisions(r.AlongTurned), slope(division)),
+			place(r.Travel), read(r.AlongNormal), read(r.AlongTurned), slope(division)),
 		Answer: notebook.Of(p.Slope, p.SlopeU, notebook.Slopes),
 		Worked: []notebook.Text{
 			notebook.Say("Half the difference is {} divisions: the slope.", divisions((r.AlongNormal-r.AlongTurned)/2)),

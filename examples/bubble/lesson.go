@@ -190,7 +190,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet) error{
-		setUpItems,
+		func(s *notebook.Sheet) error { return setUpItems(s, latest) },
 		func(s *notebook.Sheet) error { return slopeItems(s, first, second) },
 		func(s *notebook.Sheet) error { return rideItems(s, latest, ride) },
 		func(s *notebook.Sheet) error { return partItems(s, in, part) },

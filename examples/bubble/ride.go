@@ -107,7 +107,11 @@ func rideItems(s *notebook.Sheet, latest survey, r ride) error {
 	if err != nil {
 		return err
 	}
-	s.Add(chart)
+	lines, err := linesDrawing(r)
+	if err != nil {
+		return err
+	}
+	s.Add(chart, lines)
 	return nil
 }
 
@@ -164,7 +168,7 @@ func profileChart(r ride) (notebook.Chart, error) {
 	series := []plot.Series{
 		{Label: "motion", Style: plot.Curve, X: x, Y: y},
 		{Label: "motion ± 2u", Style: plot.Band, X: x, Low: low, High: high},
-		{Label: "level cumulated as it stands", Style: plot.Curve, X: x, Y: raw},
+		{Label: "level cumulated", Style: plot.Curve, X: x, Y: raw},
 	}
 	for i, line := range r.lines {
 		ends := []float64{x[0], x[n-1]}
