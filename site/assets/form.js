@@ -83,6 +83,12 @@
 
   // --- A document into the form ----------------------------------------------
 
+  /** Reads JSON, numbers as they are written ("2.0"); null if it is none. */
+  function parse(text) {
+    const asWritten = (key, value, place) => (typeof value === "number" && place && place.source ? place.source : value);
+    try { return JSON.parse(text, asWritten); } catch { return null; }
+  }
+
   const isScalar = (value) => value === null || typeof value === "string" || typeof value === "number";
   const asText = (value) => (value === null || value === undefined ? "" : String(value));
 
@@ -300,9 +306,7 @@
     restore() {
       const kept = recall(this.key);
       if (!kept) return;
-      let known = null;
-      try { known = JSON.parse(kept); } catch { /* spoilt: left out below */ }
-      if (fill(this.form, known, this.demoDocument)) this.compute();
+      if (fill(this.form, parse(kept), this.demoDocument)) this.compute();
       else this.list(["The readings kept from an earlier visit do not fit this form any more and were left out."]);
     }
 
@@ -405,8 +409,7 @@
       const text = await file.text();
       const answer = await this.ask(text);
       if (!answer) return;
-      let known = null;
-      try { known = JSON.parse(text); } catch { /* the answer says where */ }
+      const known = parse(text);
       if (answer.problems.some((problem) => !problem.field) || !fill(this.form, known, this.demoDocument)) {
         const placed = (problem) => (problem.line ? `line ${problem.line}, column ${problem.col}: ` : "") + sentence(problem);
         this.list([`${file.name} was not loaded.`, ...answer.problems.map(placed)]);
@@ -475,7 +478,7 @@
         note.textContent = text;
         note.hidden = state === "demo";
       }
-      for (const item of document.querySelectorAll("[data-item]")) item.classList.toggle("stale", state === "stale");
+      document.documentElement.dataset.readings = state; // for the style sheet
     }
 
     fail(reason) {

@@ -72,7 +72,7 @@ func writeField(b *strings.Builder, f notebook.Field) {
 // optionalWord says beside a label that the field may be left empty.
 func optionalWord(f notebook.Field) string {
 	if f.Optional {
-		return ` <span class="optional">(may be left empty)</span>`
+		return ` <span class="optional">(optional)</span>`
 	}
 	return ""
 }
@@ -158,7 +158,7 @@ func writeRowsField(b *strings.Builder, f notebook.Field) {
 		writeUnits(b, c)
 		b.WriteString("</th>")
 	}
-	b.WriteString(`<th scope="col" class="tools" hidden><span class="visually-hidden">Remove</span></th></tr></thead><tbody>`)
+	b.WriteString(`<td class="tools" hidden></td></tr></thead><tbody>`)
 	for i, row := range f.TypedRows() {
 		writeRow(b, columns, row, strconv.Itoa(i+1))
 	}

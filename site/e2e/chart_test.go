@@ -1,0 +1,90 @@
+package e2e
+
+// Charts that come alive.
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// lively opens the first lesson with a chart, scrolled to it.
+func lively(t *testing.T, s *built) *tab {
+	t.Helper()
+	if !s.chartsDrawn() {
+		t.Skip("the site was built without its chart program")
+	}
+	p := open(t, s.server.URL+"/"+s.lessonWith(t, `<figure class="item chart"`)+"/index.html")
+	p.await("a chart that can be reached", `() => document.querySelector("figure.chart .plot").tabIndex === 0`)
+	ask[bool](p, `() => { document.querySelector("figure.chart").scrollIntoView({ block: "center", behavior: "instant" }); return true; }`)
+	return p
+}
+
+const isLive = `() => Boolean(document.querySelector("figure.chart .plot [_echarts_instance_] svg"))`
+
+func TestChartsStayStillUntilWanted(t *testing.T) {
+	s := site(t)
+	p := lively(t, s)
+	if !ask[bool](p, `() => new Promise((r) => setTimeout(() => r(!window.echarts && Boolean(document.querySelector("figure.chart .plot svg"))), 500))`) {
+		t.Error("the chart program was loaded, or the picture removed, before anybody asked for it")
+	}
+	p.quiet(s.server.URL)
+}
+
+func TestChartAnswersToTheKeyboard(t *testing.T) {
+	s := site(t)
+	p := lively(t, s)
+	ask[bool](p, `() => { document.querySelector("figure.chart .plot").focus(); return true; }`)
+	p.await("a live chart", isLive)
+	p.keys(kb.ArrowRight)
+	p.await("the first point in words", `() => document.querySelector('p.visually-hidden[aria-live="polite"]').textContent !== ""`)
+	first := ask[string](p, `() => document.querySelector('p.visually-hidden[aria-live="polite"]').textContent`)
+	p.keys(kb.ArrowRight)
+	second := ask[string](p, `() => document.querySelector('p.visually-hidden[aria-live="polite"]').textContent`)
+	if first == second {
+		t.Errorf("two points are both read as %q", first)
+	}
+	p.quiet(s.server.URL)
+}
+
+// A live chart takes the page's units and light.
+func TestChartFollowsUnitsAndLight(t *testing.T) {
+	s := site(t)
+	p := lively(t, s)
+	ask[bool](p, `() => { document.querySelector("figure.chart .plot").focus(); return true; }`)
+	p.await("a live chart", isLive)
+	texts := func() string {
+		return ask[string](p, `() => [...document.querySelectorAll("figure.chart .plot")][0].querySelector("svg").textContent`)
+	}
+	fills := func() string {
+		return ask[string](p, `() => [...new Set([...document.querySelector("figure.chart .plot svg").querySelectorAll("text")].map((e) => e.getAttribute("fill")))].sort().join(" ")`)
+	}
+	option := ask[map[string]any](p, `() => JSON.parse(document.querySelector("figure.chart script.option").textContent)`)
+	metric, light := texts(), fills()
+	p.do(chromedp.Click(chromedp.CSS(`[data-set-units="inch"]`)), chromedp.Click(chromedp.CSS(`[data-set-theme="dark"]`)))
+	p.await("the chart in other colours", `(light) => [...new Set([...document.querySelector("figure.chart .plot svg").querySelectorAll("text")].map((e) => e.getAttribute("fill")))].sort().join(" ") !== light`, light)
+	same := strings.EqualFold(asJSON(t, option["metric"]), asJSON(t, option["inch"]))
+	if inch := texts(); (inch == metric) != same {
+		t.Errorf("the chart in metric reads %q, in inch %q", metric, inch)
+	}
+	p.quiet(s.server.URL)
+}
+
+// New readings bring the chart alive with the new figures.
+func TestChartTakesNewFigures(t *testing.T) {
+	s := site(t)
+	if !s.chartsDrawn() {
+		t.Skip("the site was built without its chart program")
+	}
+	slug := s.lessonWith(t, `<figure class="item chart"`)
+	c := findChange(t, s, slug)
+	p := open(t, s.server.URL+"/"+slug+"/index.html")
+	p.awake()
+	p.typeInto(c.at, c.text)
+	p.answered("yours")
+	ask[bool](p, `() => { document.querySelector("figure.chart").scrollIntoView({ block: "center", behavior: "instant" }); return true; }`)
+	p.await("a live chart", isLive)
+	p.quiet(s.server.URL)
+}
