@@ -219,3 +219,64 @@ func ExampleReadTwoDials() {
 	// tilt -184 um/m, u 8 um/m
 	// mismatch 0.035 mm
 }
+
+// Six trials of tightening the bolts crosswise, as a change over a 190 mm bar.
+func ExampleSummariseShift() {
+	var trials []squaring.Slope
+	for _, change := range []unit.Length{-0.004 * mm, -0.004 * mm, -0.003 * mm, -0.008 * mm, -0.006 * mm, -0.004 * mm} {
+		s, err := squaring.SlopeFromRise(change, 190*mm)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		trials = append(trials, s)
+	}
+	shift, err := squaring.SummariseShift(trials, 2*squaring.Microradian)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	half, err := shift.Interval(0.95)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("leave %+.3f mm over 190 mm standing\n", float64(shift.SetOff().Slope.Rise(190*mm)/mm))
+	fmt.Printf("a single tightening then ends within %.0f um/m of square, 95 times in a hundred\n", half.Microradians())
+	// Output:
+	// leave +0.005 mm over 190 mm standing
+	// a single tightening then ends within 27 um/m of square, 95 times in a hundred
+}
+
+// Two head settings: one worth another try, one not.
+func ExampleNextTry_Chances() {
+	for _, residual := range []squaring.Slope{9 * squaring.Microradian, 4 * squaring.Microradian} {
+		chances, err := squaring.NextTry{Residual: residual, Scatter: 8 * squaring.Microradian}.Chances()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("standing %.0f um/m out, scatter 8 um/m: better with chance %.2f, worth it: %v\n", residual.Microradians(), chances.Better, chances.Worth)
+	}
+	// Output:
+	// standing 9 um/m out, scatter 8 um/m: better with chance 0.74, worth it: true
+	// standing 4 um/m out, scatter 8 um/m: better with chance 0.38, worth it: false
+}
+
+// Measured 0.017 mm over 300 mm against a limit of 0.020.
+func ExampleTolerance_Conformance() {
+	limit := squaring.Within(0.020e-3)
+	chance, err := limit.Conformance(0.017e-3, 0.002e-3)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	accept, err := limit.Accept(2, 0.002e-3)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("conforming with chance %.2f; accept up to %.3f mm\n", chance, accept.High*1e3)
+	// Output:
+	// conforming with chance 0.93; accept up to 0.016 mm
+}
