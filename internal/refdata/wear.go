@@ -5,6 +5,7 @@ func wearRows() []Row {
 	var rows []Row
 	rows = append(rows, levelRows()...)
 	rows = append(rows, straightnessRows()...)
+	rows = append(rows, separationRows()...)
 	rows = append(rows, trendRows()...)
 	return rows
 }
@@ -46,6 +47,20 @@ func straightnessRows() []Row {
 			Tolerance: 1e-4, Source: definition("least squares"), Known: Computed},
 		{ID: "straight-steps-zone", What: "straightness by minimum zone" + steps, Value: 7.640625, Unit: "µm",
 			Tolerance: 1e-6, Source: definition("minimum zone"), Known: Computed},
+	}
+}
+
+func separationRows() []Row {
+	beam := Source{Title: "Uniform beam under its own weight, by double integration of the bending moment", Section: "two supports at equal distances from the ends"}
+	const readings = ", for readings of 3.4 and 8.6 µm in the middle and 0 at both ends, the reference turned over between"
+	identity := Source{Title: "Reversal of a straightedge, as algebra", Section: "half the sum and half the difference of two runs"}
+	return []Row{
+		{ID: "sag-on-ends", What: "sag in the middle of a beam on its ends, in w L⁴/(E I)", Value: 5.0 / 384, Unit: "1",
+			Tolerance: 1e-9, Source: Source{Author: "common to textbooks of strength of materials", Title: "Beam on two supports, uniform load", Section: "5/384"}, Known: Computed},
+		{ID: "sag-airy", What: "sag in the middle of a beam on its Airy points, in w L⁴/(E I)", Value: 5.163801e-4, Unit: "1",
+			Tolerance: 1e-9, Source: beam, Known: Computed},
+		{ID: "reversal-way", What: "way in the middle" + readings, Value: 6.0, Unit: "µm", Tolerance: 1e-9, Source: identity, Known: Computed},
+		{ID: "reversal-edge", What: "straightedge in the middle" + readings, Value: -2.6, Unit: "µm", Tolerance: 1e-9, Source: identity, Known: Computed},
 	}
 }
 
