@@ -34,6 +34,10 @@ type Spec struct {
 	// Decimals is the number of decimals in which a default value is written;
 	// zero means as many as it needs.
 	Decimals int
+	// Group, when not empty, folds the field away, together with its
+	// neighbours of the same group, under that heading: what is set once and
+	// seldom changed.
+	Group string
 	// MinRows and MaxRows bound the rows of a table; MaxRows 0 means 200.
 	MinRows, MaxRows int
 }

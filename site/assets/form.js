@@ -4,6 +4,9 @@
 
 (() => {
   const { recall, remember, meta, Calculator } = window.thouspan;
+  // Its data-readings says whose answers it shows: "demo", "yours", "stale"
+  // (those before a wrong entry) or "pending".
+  const page = document.documentElement;
 
   // --- The form's values as a document ---------------------------------------
 
@@ -282,6 +285,7 @@
         heading.after(note);
         return note;
       });
+      page.dataset.readings = "demo";
       this.listen();
       this.restore();
     }
@@ -317,6 +321,7 @@
       if (field) renumber(field);
       this.lastKey = performance.now();
       this.offer(null);
+      page.dataset.readings = "pending";
       clearTimeout(this.pausing);
       this.pausing = setTimeout(() => this.compute(), pause);
     }
@@ -424,6 +429,7 @@
 
     async compute() {
       clearTimeout(this.pausing);
+      page.dataset.readings = "pending";
       const text = layOut(collect(this.form));
       const whose = text === this.demoText ? "demo" : "yours";
       this.kept = remember(this.key, whose === "demo" ? null : text);
@@ -462,23 +468,22 @@
       this.form.querySelector("progress").hidden = !on;
       this.form.querySelector("[data-do=cancel]").hidden = !on;
       if (on) {
-        this.before = [this.output.dataset.state, this.output.textContent];
-        this.say("busy", this.calculator.worker && this.calculator.module ? words.working : words.starting);
-      } else if (this.output.dataset.state === "busy") {
-        this.say(...this.before);
+        this.before = this.output.textContent;
+        this.output.textContent = this.calculator.module ? words.working : words.starting;
+      } else if (this.before) {
+        this.output.textContent = this.before;
+        this.before = "";
       }
     }
 
     /** Says whose answers the page shows. */
     say(state, text) {
-      this.output.dataset.state = state;
+      page.dataset.readings = state;
       if (this.output.textContent !== text) this.output.textContent = text;
-      if (state === "busy") return;
       for (const note of this.notes) {
         note.textContent = text;
         note.hidden = state === "demo";
       }
-      document.documentElement.dataset.readings = state; // for the style sheet
     }
 
     fail(reason) {
@@ -533,6 +538,8 @@
       line.id = `${note.id}-${note.childElementCount + 1}`;
       note.append(line);
       note.hidden = false;
+      const fold = field.closest("details");
+      if (fold) fold.open = true;
       const box = field.dataset.kind === "rows" ? placeOf(field, problem) : boxOf(field);
       if (!box) return;
       box.setAttribute("aria-invalid", "true");

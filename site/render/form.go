@@ -22,16 +22,34 @@ func Form(l notebook.Lesson) string {
 		`<code>go run ./site work ` + html.EscapeString(l.Slug) + ` -in FILE.json</code></p>`)
 	b.WriteString(`<p class="awake" hidden>Type your own readings over the demo’s. A unit beside a box says what the numbers in it are in; ` +
 		`choosing another does not change the numbers.</p>`)
-	for _, f := range l.Fields() {
-		if f.Kind == notebook.RowsField {
-			writeRowsField(&b, f)
-		} else {
-			writeField(&b, f)
-		}
-	}
+	writeFields(&b, l.Fields())
 	writeActions(&b)
 	b.WriteString("</form>")
 	return b.String()
+}
+
+// writeFields writes the fields in order; those of a group are folded away
+// together.
+func writeFields(b *strings.Builder, fields []notebook.Field) {
+	group := ""
+	for _, f := range fields {
+		if f.Group != group {
+			if group != "" {
+				b.WriteString("</div></details>")
+			}
+			if group = f.Group; group != "" {
+				b.WriteString(`<details class="group"><summary>` + html.EscapeString(group) + `</summary><div class="fields">`)
+			}
+		}
+		if f.Kind == notebook.RowsField {
+			writeRowsField(b, f)
+		} else {
+			writeField(b, f)
+		}
+	}
+	if group != "" {
+		b.WriteString("</div></details>")
+	}
 }
 
 // writeActions writes the buttons and the line that says whose readings the
@@ -43,7 +61,7 @@ func writeActions(b *strings.Builder) {
 		`<button type="button" data-do="demo">Back to the demo</button>` +
 		`<input type="file" accept=".json,application/json" aria-label="File of readings" hidden>` +
 		`</div>`)
-	b.WriteString(`<div class="state"><output aria-live="polite" data-state="demo">Computed from the demo’s readings.</output> ` +
+	b.WriteString(`<div class="state"><output aria-live="polite">Computed from the demo’s readings.</output> ` +
 		`<progress aria-label="Computing" hidden></progress> ` +
 		`<button type="button" data-do="cancel" hidden>Cancel</button>` +
 		`<div aria-live="polite"><ul class="problem problems" hidden></ul></div></div>`)

@@ -190,3 +190,21 @@ func TestFormHoldsTheDemo(t *testing.T) {
 		t.Error("the radius, which is above 0, is said to take a sign")
 	}
 }
+
+func TestFieldsOfAGroupAreFoldedTogether(t *testing.T) {
+	in := trialDefaults()
+	spec := func(group string) notebook.Spec { return notebook.Spec{Label: "x", Group: group} }
+	fields := []notebook.Field{
+		notebook.Number("a", &in.Gain, spec("")), notebook.Number("b", &in.Gain, spec("The dial & arm")),
+		notebook.Number("c", &in.Gain, spec("The dial & arm")), notebook.Number("d", &in.Gain, spec("The job")),
+	}
+	var b strings.Builder
+	writeFields(&b, fields)
+	var order []string
+	for _, m := range regexp.MustCompile(`data-field="(\w)"|<summary>([^<]*)|(</details>)`).FindAllStringSubmatch(b.String(), -1) {
+		order = append(order, m[1]+m[2]+m[3])
+	}
+	if got, want := strings.Join(order, " "), "a The dial &amp; arm b c </details> The job d </details>"; got != want {
+		t.Errorf("the form holds %s, want %s", got, want)
+	}
+}
