@@ -4,6 +4,7 @@ package examples
 import (
 	"example.org/thouspan/examples/amps"
 	"example.org/thouspan/examples/bubble"
+	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/sweep"
 	"example.org/thouspan/internal/notebook"
 )
@@ -14,6 +15,7 @@ func Lessons() []notebook.Lesson {
 		sweep.Lesson(),
 		bubble.Lesson(),
 		amps.Lesson(),
+		scale.Lesson(),
 	}
 }
 
