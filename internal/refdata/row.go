@@ -121,6 +121,7 @@ func groups() [][]Row {
 		angleRows(),
 		platingRows(),
 		squaringRows(),
+		surveyRows(),
 		wearRows(),
 	}
 }
