@@ -151,3 +151,24 @@ func TestListenSaysThatThePortIsInUse(t *testing.T) {
 		t.Errorf("listening twice gave %v", err)
 	}
 }
+
+// TestReadmeSession holds the terminal session shown in the README to what the
+// command prints.
+func TestReadmeSession(t *testing.T) {
+	readme, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const start = "$ go run ./site work amps\n"
+	_, session, found := strings.Cut(string(readme), start)
+	session, _, closed := strings.Cut(session, "```")
+	if !found || !closed {
+		t.Fatal("the README shows no session of work amps")
+	}
+	_, stdout, _ := command(t, "", "work", "amps")
+	for _, line := range strings.Split(strings.TrimSpace(session), "\n") {
+		if line != "..." && !strings.Contains(stdout, line+"\n") {
+			t.Errorf("the README shows %q, which the command does not print", line)
+		}
+	}
+}
