@@ -183,8 +183,11 @@ func secondFigure(sweep squaring.Sweep) notebook.Figure {
 		return f
 	}
 	f.Value = notebook.Of(sweep.Second.Amplitude, sweep.Second.Uncertainty, notebook.FineLengths)
-	f.Note = notebook.Say("Half the height from hollow to ridge, the ridge lying toward {}. Rounding alone makes about {}. It does not disturb the tilt of an even round of readings.",
-		angle(sweep.Second.Ridge), height(sweep.Second.Uncertainty*1.25))
+	f.Note = notebook.Say("Half the height from hollow to ridge. Rounding alone makes about {}, so there is no ridge to speak of.", height(sweep.Second.Uncertainty*1.25))
+	if sweep.Second.Amplitude > 2.5*sweep.Second.Uncertainty {
+		f.Note = notebook.Say("Half the height from hollow to ridge, the ridge lying toward {}. Rounding alone makes about {}. It does not disturb the tilt of an even round of readings.",
+			angle(sweep.Second.Ridge), height(sweep.Second.Uncertainty*1.25))
+	}
 	return f
 }
 

@@ -44,6 +44,17 @@ func ringOf(in Inputs, sweep squaring.Sweep) ring {
 	return g
 }
 
+// outward is the axis of the heights with its centre so far below them that a
+// tilt looks like a circle moved aside.
+func (g ring) outward(heights plot.Axis) plot.Axis {
+	largest := 1e-6
+	for _, h := range append(append([]float64{}, g.height...), g.plane...) {
+		largest = math.Max(largest, math.Abs(h))
+	}
+	heights.Range = notebook.Between(-3*largest, 1.2*largest)
+	return heights
+}
+
 // chartItems adds the ring as a circle, unrolled, and what is left over.
 func chartItems(s *notebook.Sheet, in Inputs, sweep squaring.Sweep) error {
 	g := ringOf(in, sweep)
@@ -51,10 +62,10 @@ func chartItems(s *notebook.Sheet, in Inputs, sweep squaring.Sweep) error {
 	angles := plot.Axis{Label: "Azimuth", Show: notebook.Angles, Range: notebook.Between(0, 2*math.Pi)}
 	readings := plot.Series{Label: "readings, corrected", Style: plot.Dots, X: g.azimuth, Y: g.height, U: g.u}
 	plane := plot.Series{Label: "plane", Style: plot.Curve, X: g.fineAzimuth, Y: g.plane}
-	circle, err := plot.Polar{Name: "circle", Title: "The sweep from above", Angle: "Azimuth",
+	circle, err := plot.Polar{Name: "circle", Title: "The sweep as a circle", Angle: "Azimuth",
 		Caption: notebook.Say("Right is 0°, the column is at the top. Height above the middle of the circle grows outward; the plane is {} out toward {}.",
 			height(sweep.Tilt.Steepest().Rise(in.Radius)), angle(sweep.Tilt.Azimuth())),
-		Radius: heights, Series: []plot.Series{readings, plane}}.Chart()
+		Radius: g.outward(heights), Series: []plot.Series{readings, plane}}.Chart()
 	if err != nil {
 		return err
 	}
@@ -70,7 +81,7 @@ func chartItems(s *notebook.Sheet, in Inputs, sweep squaring.Sweep) error {
 		Caption: notebook.Say("Reading less plane. The lines are twice what reading in steps explains, {} either way.", height(2*sweep.Rounding)),
 		X:       angles, Y: plot.Axis{Label: "Left over", Show: notebook.FineLengths},
 		Series: []plot.Series{{Label: "left over", Style: plot.Dots, X: g.azimuth, Y: g.residual}},
-		Limits: []plot.Limit{{Label: "step, +2 u", Y: 2 * step}, {Label: "step, −2 u", Y: -2 * step}}}.Chart()
+		Limits: []plot.Limit{{Label: "rounding, +2 u:", Y: 2 * step}, {Label: "rounding, −2 u:", Y: -2 * step}}}.Chart()
 	if err != nil {
 		return err
 	}

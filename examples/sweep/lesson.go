@@ -233,7 +233,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet, Inputs, squaring.Sweep) error{
-		setUpItems, answerItems, trustItems, chartItems, turnItems, workItems, mythItems, exerciseItems, checkItems,
+		setUpItems, drawingItems, answerItems, trustItems, chartItems, turnItems, workItems, mythItems, exerciseItems, checkItems,
 	} {
 		if err := add(sheet, in, sweep); err != nil {
 			return nil, err

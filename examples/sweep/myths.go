@@ -54,7 +54,7 @@ func spanTable() (notebook.Table, error) {
 	return t, nil
 }
 
-// setUpItems adds the cautions and the drawings of the set-up.
+// setUpItems adds the cautions, each shown at its step.
 func setUpItems(s *notebook.Sheet, in Inputs, sweep squaring.Sweep) error {
 	s.Add(
 		notebook.Caution{Name: "isolate", Text: notebook.Plain(
