@@ -49,7 +49,11 @@ type system struct {
 
 // newSystem meshes the loops and reduces their equations.
 func newSystem(section Section, loops []loop, elements int) (*system, error) {
-	s := &system{section: section, loops: loops, elements: newMesher(section, loops).mesh(elements)}
+	s := &system{section: section, loops: loops}
+	var err error
+	if s.elements, err = newMesher(section, loops).mesh(elements); err != nil {
+		return nil, err
+	}
 	for i := range s.elements {
 		if s.elements[i].role.electrode() {
 			s.electrodes = append(s.electrodes, i)

@@ -6,6 +6,7 @@ package plating
 // of them. One factor on all sizes gives the wanted number.
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -212,14 +213,19 @@ func (m *mesher) gaps(i int) []float64 {
 // touching reports whether two edges share an end.
 func touching(e, o *edge) bool { return e.a == o.a || e.a == o.b || e.b == o.a || e.b == o.b }
 
-// size returns the unscaled size wanted at a distance along the edge.
-func (e *meshedEdge) size(s float64) float64 {
+// size returns the size at a scale wanted at a distance along the edge. No scale
+// makes elements longer than the gap in front of them.
+func (e *meshedEdge) size(s, scale float64) float64 {
 	l := e.edge.length
 	x := s / l * nearSteps
 	k := min(int(x), nearSteps-1)
 	f := x - float64(k)
 	near := (1-f)*e.near[k] + f*e.near[k+1]
-	return math.Min(math.Min(l/4, near), math.Min(e.first+s, e.last+l-s))
+	step := scale * e.role.coarser() * math.Min(math.Min(l/4, near), math.Min(e.first+s, e.last+l-s))
+	if e.edge.radius > 0 {
+		step = math.Min(step, largestArc*e.edge.radius)
+	}
+	return math.Max(math.Min(step, near), 1e-9*l)
 }
 
 // coarser is how much larger than on a part the elements may be elsewhere.
@@ -242,11 +248,7 @@ func (e *meshedEdge) half(scale float64, fromLast bool, most int) []float64 {
 		if fromLast {
 			s = l - s
 		}
-		step := scale * e.role.coarser() * e.size(s)
-		if e.edge.radius > 0 {
-			step = math.Min(step, largestArc*e.edge.radius)
-		}
-		return math.Max(step, 1e-9*l)
+		return e.size(s, scale)
 	}
 	ends := []float64{0}
 	for s := 0.0; s < l/2 && len(ends) <= most; {
@@ -277,10 +279,22 @@ func (m *mesher) count(scale float64, most int) int {
 	return n
 }
 
+// largestScale bounds how coarse a mesh may get: elements then grow fivefold
+// from one to the next.
+const largestScale = 4
+
+// mostNeeded is the largest number of elements that a section may need beyond
+// what was asked for.
+const mostNeeded = 2500
+
 // mesh returns about the wanted number of elements, never fewer than the
-// section needs.
-func (m *mesher) mesh(want int) []element {
-	low, high := math.Log(1e-3), math.Log(8.0)
+// section needs. A section that needs very many has a gap too narrow for its
+// lines, and gives an error that names it.
+func (m *mesher) mesh(want int) ([]element, error) {
+	if most := max(want, mostNeeded); m.count(largestScale, most) > most {
+		return nil, m.narrowest(most)
+	}
+	low, high := math.Log(1e-3), math.Log(largestScale)
 	for range 20 {
 		mid := (low + high) / 2
 		if m.count(math.Exp(mid), want) > want {
@@ -305,7 +319,22 @@ func (m *mesher) mesh(want int) []element {
 		}
 	}
 	linkNeighbours(elements)
-	return elements
+	return elements, nil
+}
+
+// narrowest returns the error that names the narrowest gap.
+func (m *mesher) narrowest(most int) error {
+	best, name, at := math.Inf(1), "", r2.Vec{}
+	for i := range m.edges {
+		e := &m.edges[i]
+		for k, gap := range e.near {
+			if share := gap / e.edge.length; share < best {
+				best, name = share, m.section.Outlines[e.edge.outline].Name
+				at, _ = e.edge.at(e.edge.length * float64(k) / nearSteps)
+			}
+		}
+	}
+	return fmt.Errorf("plating: section needs more than %d boundary elements: outline %q has a very narrow gap at %s", most, name, place(at))
 }
 
 // linkNeighbours sets where each element takes its slope from.

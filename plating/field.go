@@ -182,9 +182,10 @@ type Field struct {
 const defaultElements = 300
 
 // NewField makes a section ready with about the given number of boundary
-// elements on it, graded towards edges and narrow gaps; zero means 300. A
-// second field with half as many goes along to judge the first. Time and memory
-// grow as the cube and the square of the number.
+// elements on it, graded towards edges and narrow gaps; zero means 300, and a
+// section that needs more gets more. A second field with half as many goes along
+// to judge the first. Time and memory grow as the cube and the square of the
+// number.
 //
 // It returns an error that names the outline and the place for a section that
 // cannot be solved: an outline with too few corners, a length of zero, a value
@@ -202,13 +203,11 @@ func NewField(section Section, elements int) (*Field, error) {
 		return nil, err
 	}
 	f := &Field{section: section.clone()}
-	if f.fine, err = newSystem(f.section, loops, elements); err != nil {
-		return nil, err
-	}
 	if f.coarse, err = newSystem(f.section, loops, elements/2); err != nil {
 		return nil, err
 	}
-	return f, nil
+	f.fine, err = newSystem(f.section, loops, max(elements, 2*len(f.coarse.elements)))
+	return f, err
 }
 
 // clone returns a section that shares no slice with s.

@@ -35,6 +35,7 @@ func TestNewFieldErrors(t *testing.T) {
 		{"outside", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .2, 0, .21, .01) }), []string{`part "plate"`, "outside", `"tank"`}},
 		{"through the wall", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, 0, 0, .001, .09) }), []string{`"tank"`, `"plate"`, "crosses", "75) mm"}},
 		{"touching an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .08, 0, .085, .01) }), []string{`anode "right"`, `part "plate"`, "touches"}},
+		{"a hair from an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .08, 0, .084999, .05) }), []string{"2500 boundary elements", "gap"}},
 		{"in an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .086, 0, .087, .01) }), []string{`"plate"`, `"right"`, "inside"}},
 		{"crossing itself", with(func(s *Section) {
 			c := s.Outlines[3].Corners
