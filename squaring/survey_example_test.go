@@ -46,6 +46,6 @@ func ExampleSurvey_Adjust() {
 	// Output:
 	// false <nil>
 	// These readings cannot tell the spindle tilt along x from the table slope along x from -60 mm to 300 mm.
-	// A sweep with the table at X = 0 mm would tell.
+	// A sweep with the table at X = 0 would tell.
 	// 9 um/m, standard uncertainty 13 um/m, <nil>
 }

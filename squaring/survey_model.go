@@ -76,9 +76,9 @@ var familyFacts = [...]struct {
 	slopeXCurve:   {"table slope along x", SlopeValue},
 	slopeYCurve:   {"table slope along y", SlopeValue},
 	sidewaysCurve: {"sideways motion of the table", LengthValue},
-	formU:         {"table-top form along x, 500 mm from the middle", LengthValue},
-	formUV:        {"table-top twist, 500 mm along and 100 mm across", LengthValue},
-	formV:         {"table-top form along y, 100 mm from the middle", LengthValue},
+	formU:         {"table-top form along x", LengthValue},
+	formUV:        {"table-top twist", LengthValue},
+	formV:         {"table-top form along y", LengthValue},
 	kneeX:         {"knee lean along x", SlopeValue},
 	kneeY:         {"knee lean along y", SlopeValue},
 	levelX:        {"lean of the table to level along x", SlopeValue},
@@ -142,6 +142,12 @@ func (k unknown) where() string {
 		return " at X = " + placeText(k.place)
 	case k.family == barShapeOf:
 		return " at " + placeText(k.place)
+	case k.family == formU:
+		return ", 500 mm from the middle"
+	case k.family == formUV:
+		return ", 500 mm along and 100 mm across from the middle"
+	case k.family == formV:
+		return ", 100 mm from the middle"
 	}
 	return ""
 }

@@ -20,9 +20,35 @@ type Undetermined struct {
 	// Sentence says what cannot be told from what, and Cure which usual reading
 	// would tell; Cure is empty when none of the usual ones does.
 	Sentence, Cure string
+	// Parties are what the sentence names, in its order.
+	Parties []Party
 	// Together are the unknowns that may change together, with their changes in
 	// SI for one such change.
 	Together []Change
+}
+
+// Party is one of those that cannot be told apart: an unknown, or a whole curve
+// or shape as far as it may change.
+type Party struct {
+	// Name says what it is, without a place.
+	Name string
+	// Curve says that it is a curve or a shape; From and To are then the ends of
+	// the stretch that may change, as table travel or as place on the bar.
+	Curve    bool
+	From, To unit.Length
+	// OfSetup says that it belongs to a set-up or a gauge, not to the machine.
+	OfSetup bool
+}
+
+// String returns the name, with its places in millimetres.
+func (p Party) String() string {
+	switch {
+	case !p.Curve:
+		return p.Name
+	case p.From == p.To:
+		return p.Name + " at " + millimetres(p.From)
+	}
+	return fmt.Sprintf("%s from %s to %s", p.Name, millimetres(p.From), millimetres(p.To))
 }
 
 // Change is a change of one unknown.
@@ -44,7 +70,7 @@ func (a *Adjustment) Undetermined() []Undetermined {
 	var list []Undetermined
 	for _, free := range a.known.echelon() {
 		together := a.changes(free.direction)
-		list = append(list, Undetermined{Sentence: sentence(together), Cure: a.cure(free), Together: together})
+		list = append(list, Undetermined{Sentence: sentence(together), Cure: a.cure(free), Parties: partiesOf(together), Together: together})
 	}
 	sort.SliceStable(list, func(i, j int) bool {
 		return !list[i].Together[0].key.family.ofSetup() && list[j].Together[0].key.family.ofSetup()
@@ -151,12 +177,6 @@ func less(a, b unknown) bool {
 	return a.place < b.place
 }
 
-// party is what a sentence calls by one name: an unknown, or a whole curve.
-type party struct {
-	name    string
-	ofSetup bool
-}
-
 // sentence says what the changes mean: one party alone is not seen at all,
 // several cannot be told apart.
 func sentence(together []Change) string {
@@ -165,14 +185,14 @@ func sentence(together []Change) string {
 	case 0:
 		return ""
 	case 1:
-		return "No reading says anything about the " + parties[0].name + "."
+		return "No reading says anything about the " + parties[0].String() + "."
 	}
 	var machine, setup []string
 	for _, p := range parties {
-		if p.ofSetup {
-			setup = append(setup, "the "+p.name)
+		if p.OfSetup {
+			setup = append(setup, "the "+p.String())
 		} else {
-			machine = append(machine, "the "+p.name)
+			machine = append(machine, "the "+p.String())
 		}
 	}
 	names := append(machine, setup...)
@@ -182,22 +202,21 @@ func sentence(together []Change) string {
 	return fmt.Sprintf("These readings cannot tell %s from %s.", names[0], joinNames(names[1:]))
 }
 
-// partiesOf gathers the changes of one curve or one bar under one name: with
-// the place of the largest change when the curve has one knot, else with its
-// range.
-func partiesOf(together []Change) []party {
-	var parties []party
+// partiesOf gathers the changes of one curve or one bar under one name.
+func partiesOf(together []Change) []Party {
+	var parties []Party
 	for i := 0; i < len(together); {
 		key := together[i].key
 		j := i
 		for j < len(together) && together[j].key.family == key.family && together[j].key.of == key.of {
 			j++
 		}
-		name := key.name()
-		if j-i > 1 {
-			name = fmt.Sprintf("%s from %s to %s", key.group(), placeText(key.place), placeText(together[j-1].key.place))
+		p := Party{Name: key.group(), OfSetup: key.family.ofSetup()}
+		if key.family.isCurve() || key.family == barShapeOf {
+			p.Curve = true
+			p.From, p.To = unit.Length(float64(key.place)*1e-6), unit.Length(float64(together[j-1].key.place)*1e-6)
 		}
-		parties = append(parties, party{name: name, ofSetup: key.family.ofSetup()})
+		parties = append(parties, p)
 		i = j
 	}
 	return parties
@@ -287,13 +306,13 @@ func (a *Adjustment) usual(epoch, head string) []Candidate {
 	from, to := unit.Length(k.at(k.first)), unit.Length(k.at(k.last))
 	const u, uSlope = 2e-6, 5 * Microradian // any uncertainty will do: only what is seen matters
 	named := func(what string) Setup { return Setup{Name: "next: " + what, Epoch: epoch, Head: head} }
-	sweep := func(x unit.Length) Candidate {
-		name := "a sweep with the table at X = " + millimetres(x)
+	sweep := func(x unit.Length, where string) Candidate {
+		name := "a sweep with the table at " + where
 		return Candidate{Name: name, Observations: []Observation{ObservedSweep{Setup: named(name), X: x, Radius: 0.1,
 			Readings: evenRound(8), ReadingU: u}}}
 	}
-	run := func(track unit.Length) Candidate {
-		name := fmt.Sprintf("a table run from %s to %s on the track %s behind the middle", millimetres(from), millimetres(to), millimetres(track))
+	run := func(track unit.Length, where string) Candidate {
+		name := "a run of the table under a still dial, on " + where
 		return Candidate{Name: name, Observations: []Observation{ObservedRun{Setup: named(name), Track: track,
 			Readings: evenRun(from, to, 9), ReadingU: u}}}
 	}
@@ -313,9 +332,13 @@ func (a *Adjustment) usual(epoch, head string) []Candidate {
 		}
 		return Candidate{Name: name, Observations: []Observation{o}}
 	}
-	candidates := []Candidate{sweep(datum), sweep(from), sweep(to)}
+	middle := "X = 0"
+	if datum != 0 {
+		middle = "X = " + millimetres(datum)
+	}
+	candidates := []Candidate{sweep(datum, middle), sweep(from, "the left end of its travel"), sweep(to, "the right end of its travel")}
 	candidates = append(candidates, a.reversals(named("reversal"))...)
-	return append(candidates, run(0), run(0.08), level(false), level(true),
+	return append(candidates, run(0, "the middle track"), run(0.08, "a track behind the middle"), level(false), level(true),
 		Candidate{Name: "a square on the table with the knee raised, both ways of the square", Observations: bothWays(named("square"), datum)},
 		Candidate{Name: "four holes stepped off and both diagonals measured", Observations: []Observation{
 			ObservedDiagonals{Setup: named("holes"), A: 0.3, B: 0.16, ReadingU: u}}})

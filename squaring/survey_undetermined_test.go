@@ -35,10 +35,10 @@ func TestUndetermined(t *testing.T) {
 	}{
 		{"sweep away from the datum", []Observation{shopSweeps()[5]}, 2,
 			[]string{"cannot tell the spindle tilt along x (head left) from the table slope along x", "cannot tell the spindle tilt along y (head left) from the table slope along y"},
-			[]string{"A sweep with the table at X = 0 mm would tell.", "A sweep with the table at X = 0 mm would tell."}},
+			[]string{"A sweep with the table at X = 0 would tell.", "A sweep with the table at X = 0 would tell."}},
 		{"two dials without a half turn", []Observation{halfTurn}, 1,
 			[]string{"cannot tell the spindle tilt along x from the mismatch of two-dial gauge"},
-			[]string{"A sweep with the table at X = 0 mm would tell."}},
+			[]string{"A sweep with the table at X = 0 would tell."}},
 		{"two dials turned", []Observation{turned}, 0, nil, nil},
 		{"level never turned", []Observation{level}, 1,
 			[]string{"cannot tell the lean of the table to level along x from the zero of level"},
@@ -47,8 +47,8 @@ func TestUndetermined(t *testing.T) {
 			[]string{"cannot tell the knee lean along x (2025-05-24) from the error of 200 mm square"},
 			[]string{"The square turned end for end would tell."}},
 		{"square both ways", []Observation{knee[0], knee[2]}, 0, nil, nil},
-		{"bar one way", bars[:1], 1, []string{"cannot tell the table height"}, []string{"A table run from"}},
-		{"bar both ways, without a run", bars, 1, []string{"cannot tell the table height"}, []string{"A table run from"}},
+		{"bar one way", bars[:1], 1, []string{"cannot tell the table height"}, []string{"A run of the table under a still dial, on the middle track"}},
+		{"bar both ways, without a run", bars, 1, []string{"cannot tell the table height"}, []string{"A run of the table under a still dial, on the middle track"}},
 		{"diagonals", []Observation{shopHoles()}, 0, nil, nil},
 	}
 	for _, test := range tests {
