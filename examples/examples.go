@@ -2,8 +2,10 @@
 package examples
 
 import (
+	"example.org/thouspan/examples/allowance"
 	"example.org/thouspan/examples/amps"
 	"example.org/thouspan/examples/bubble"
+	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/sweep"
 	"example.org/thouspan/internal/notebook"
@@ -14,8 +16,10 @@ func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
 		sweep.Lesson(),
 		bubble.Lesson(),
+		groundbar.Lesson(),
 		amps.Lesson(),
 		scale.Lesson(),
+		allowance.Lesson(),
 	}
 }
 
