@@ -285,7 +285,7 @@ const largestScale = 4
 
 // mostNeeded is the largest number of elements that a section may need beyond
 // what was asked for.
-const mostNeeded = 2500
+const mostNeeded = 1000
 
 // mesh returns about the wanted number of elements, never fewer than the
 // section needs. A section that needs very many has a gap too narrow for its

@@ -74,13 +74,19 @@ func (e *edge) along(s float64) float64 {
 	return e.from + s
 }
 
-// chordAngle is the largest angle of an arc that is taken as one straight line
-// when lines are checked against each other.
-const chordAngle = math.Pi / 18
+// An arc is taken as so many straight lines at least, and as lines of so large
+// an angle at most, when lines are checked against each other.
+const (
+	fewestChords = 8
+	chordAngle   = math.Pi / 18
+)
 
 // chords returns the points of the edge as a chain of straight lines.
 func (e *edge) chords() []r2.Vec {
-	n := 1 + int(math.Abs(e.sweep)/chordAngle)
+	n := 1
+	if e.radius > 0 {
+		n = fewestChords + int(math.Abs(e.sweep)/chordAngle)
+	}
 	points := make([]r2.Vec, n+1)
 	for i := range points {
 		points[i], _ = e.at(e.length * float64(i) / float64(n))

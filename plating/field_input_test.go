@@ -35,7 +35,8 @@ func TestNewFieldErrors(t *testing.T) {
 		{"outside", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .2, 0, .21, .01) }), []string{`part "plate"`, "outside", `"tank"`}},
 		{"through the wall", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, 0, 0, .001, .09) }), []string{`"tank"`, `"plate"`, "crosses", "75) mm"}},
 		{"touching an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .08, 0, .085, .01) }), []string{`anode "right"`, `part "plate"`, "touches"}},
-		{"a hair from an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .08, 0, .084999, .05) }), []string{"2500 boundary elements", "gap"}},
+		{"a hair from an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .08, 0, .084999, .05) }), []string{"1000 boundary elements", "gap"}},
+		{"a flat arc through the other side", with(func(s *Section) { s.Outlines[3].Corners[1].Bulge = -0.08 }), []string{`"plate"`, "crosses itself"}},
 		{"in an anode", with(func(s *Section) { s.Outlines[3] = Box("plate", RolePart, .086, 0, .087, .01) }), []string{`"plate"`, `"right"`, "inside"}},
 		{"crossing itself", with(func(s *Section) {
 			c := s.Outlines[3].Corners
@@ -149,6 +150,8 @@ func FuzzField(f *testing.F) {
 	f.Add(-.2, 0., .2, .01, -1.0, 0.0, 1.0, false)
 	f.Add(0., 0., 0., 0., 0.0, 0.0, 0.0, true)
 	f.Add(.01, .01, .03, .02, 0.0, 0.002, 1e9, false)
+	// A flat arc that crosses the other side by less than its chord does.
+	f.Add(1./3000, .01, .00025, .02, 0.01875, 0.0, 1./9, true)
 	f.Fuzz(func(t *testing.T, x0, y0, x1, y1, bulge, round, current float64, axisymmetric bool) {
 		tank := Box("tank", RoleWall, -.1, -.075, .1, .075)
 		if axisymmetric {
