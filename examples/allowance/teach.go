@@ -47,7 +47,7 @@ func (a answer) chanceChart() (notebook.Chart, error) {
 		}
 	}
 	return plot.XY{
-		Name: "chance-chart", Title: "Will the nut run?",
+		Name: "chance-chart", Title: "Chance that the nut runs",
 		Caption: notebook.Say("The chance that clearance is left, against the mean thickness of the load. The upright line is your coat, {}.", fine(a.in.Mean)),
 		X:       plot.Axis{Label: "Mean thickness", Show: notebook.FineLengths, Range: notebook.AtLeast(0.0)},
 		Y:       plot.Axis{Label: "Chance", Show: notebook.Percents, Range: notebook.Between(0.0, 1.0)},
@@ -65,21 +65,24 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 		crestY = 70.0
 		rootY  = crestY + pitch*0.5413 // height of the basic profile over the pitch
 		coat   = 14.0
+		right  = 385.0
 	)
-	profile := func(raise float64) []drawing.Point {
+	// A coat t thick lifts flats by t and moves each corner sideways by t/sqrt(3),
+	// so that it is t thick square to the flanks too.
+	profile := func(t float64) []drawing.Point {
 		var points []drawing.Point
+		aside := t / math.Sqrt(3)
 		for i := -1; i <= 2; i++ {
 			x := 60 + float64(i)*pitch
-			points = append(points, drawing.Point{X: x, Y: rootY - raise}, drawing.Point{X: x + pitch/4, Y: rootY - raise},
-				drawing.Point{X: x + pitch*9/16, Y: crestY - raise}, drawing.Point{X: x + pitch*11/16, Y: crestY - raise})
+			points = append(points, drawing.Point{X: x + aside, Y: rootY - t}, drawing.Point{X: x + pitch/4 - aside, Y: rootY - t},
+				drawing.Point{X: x + pitch*9/16 - aside, Y: crestY - t}, drawing.Point{X: x + pitch*11/16 + aside, Y: crestY - t})
 		}
-		return clip(points, 20, 400)
+		return clip(points, 20, right)
 	}
-	outer := profile(2 * coat) // square to the flank it is coat thick
-	body := profile(0)
+	outer, body := profile(coat), profile(0)
 	foot := 215.0
-	c.Face(drawing.Nickel, append(append([]drawing.Point(nil), outer...), drawing.Point{X: 400, Y: foot}, drawing.Point{X: 20, Y: foot})...)
-	c.Face(drawing.Steel, append(append([]drawing.Point(nil), body...), drawing.Point{X: 400, Y: foot}, drawing.Point{X: 20, Y: foot})...)
+	c.Face(drawing.Nickel, append(append([]drawing.Point(nil), outer...), drawing.Point{X: right, Y: foot}, drawing.Point{X: 20, Y: foot})...)
+	c.Face(drawing.Steel, append(append([]drawing.Point(nil), body...), drawing.Point{X: right, Y: foot}, drawing.Point{X: 20, Y: foot})...)
 	// A point of a flank, the coat square to it and along the radius.
 	at := drawing.Point{X: 60 + pitch*0.40625, Y: (rootY + crestY) / 2}
 	square := at.Add(-coat*math.Cos(math.Pi/6), -coat*math.Sin(math.Pi/6))

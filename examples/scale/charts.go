@@ -12,7 +12,7 @@ func (a answer) trendChart() (notebook.Chart, error) {
 	var series []plot.Series
 	low, high := 4.0, 4.0
 	for i, use := range []string{useTrend, useBefore, useAfter} {
-		s := plot.Series{Label: []string{"trend", "before", "after"}[i], Style: plot.Dots}
+		s := plot.Series{Label: []string{"other runs", "before", "after"}[i], Style: plot.Dots}
 		for _, r := range a.runs {
 			if r.used() && r.Use == use {
 				s.X, s.Y, s.U = append(s.X, r.PH), append(s.Y, r.Efficiency), append(s.U, r.U)

@@ -29,7 +29,7 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 		c.Box(drawing.Brass, drawing.Point{X: x - 10, Y: 52}, drawing.Point{X: x + 10, Y: 111}, 2)
 		c.Circle(drawing.Visible, drawing.Point{X: x, Y: 58}, 2)
 	}
-	c.Leader(drawing.Point{X: 60, Y: 75}, drawing.End, "coupons", drawing.Point{X: 210 - 13*(float64(n)-1) - 4, Y: 80})
+	c.Leader(drawing.Point{X: 110, Y: 75}, drawing.End, "coupons", drawing.Point{X: 210 - 13*(float64(n)-1) - 4, Y: 80})
 	item, err := c.Item(notebook.Say("{} coupons of your size gain {} together; the scale's standard uncertainty stays {}. Up to six are drawn.",
 		notebook.Whole(a.need.coupons), notebook.Exact(gain, notebook.Masses), notebook.Exact(a.in.scale().GainU(), notebook.Masses).WithDigits(1)))
 	if err != nil {

@@ -236,10 +236,10 @@ func (a answer) addChange(sheet *notebook.Sheet) error {
 		change.Value = notebook.Of(d.Change, d.U, notebook.Percents)
 		times := notebook.Exact(math.Abs(d.InUncertainties()), notebook.Numbers).WithDigits(2)
 		verdict = notebook.Verdict{Name: "news", Tone: notebook.Good, Text: notebook.Say(
-			"The change of {u} is news: it is {} of its own standard uncertainties.", change.Value, times)}
+			"The change of {u} is news: it is {} times its own standard uncertainty.", change.Value, times)}
 		if math.Abs(d.InUncertainties()) < a.in.Coverage {
 			verdict = notebook.Verdict{Name: "news", Tone: notebook.Watch, Text: notebook.Say(
-				"The change of {u} is not told from scatter: it is only {} of its own standard uncertainties. Weigh a larger load.", change.Value, times)}
+				"The change of {u} is not told from scatter: it is only {} times its own standard uncertainty. Weigh a larger load.", change.Value, times)}
 		}
 	}
 	sheet.Add(before, after, change, verdict)
