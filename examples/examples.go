@@ -8,6 +8,7 @@ import (
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/sweep"
+	"example.org/thouspan/examples/twodials"
 	"example.org/thouspan/internal/notebook"
 )
 
@@ -15,6 +16,7 @@ import (
 func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
 		sweep.Lesson(),
+		twodials.Lesson(),
 		bubble.Lesson(),
 		groundbar.Lesson(),
 		amps.Lesson(),

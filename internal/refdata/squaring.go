@@ -3,7 +3,7 @@ package refdata
 // squaringRows holds figures for slopes, dials, sweeps and what a tilt leaves.
 func squaringRows() []Row {
 	var rows []Row
-	for _, group := range [][]Row{leverRows(), lineRows(), repeatRows(), ringRows(), tiltRows(), setOffRows()} {
+	for _, group := range [][]Row{leverRows(), lineRows(), repeatRows(), ringRows(), reversalRows(), tiltRows(), setOffRows()} {
 		rows = append(rows, group...)
 	}
 	return rows
@@ -65,6 +65,18 @@ func ringRows() []Row {
 			Source: sums("twice the mean of reading times cosine and sine"), Known: Computed},
 		{ID: "ring-twelve-sd", What: "standard deviation of one reading about the plane" + twelve, Value: 0.241531713, Unit: "µm", Tolerance: 1e-8,
 			Source: sums("root of the squared residuals over nine"), Known: Computed},
+	}
+}
+
+// reversalRows are sums and differences of a gauge or a square turned round.
+func reversalRows() []Row {
+	gauge := Source{Title: "Reversal of a two-dial gauge, as algebra", Section: "half the difference and half the sum of +18 and −6 µm, over 250 mm"}
+	square := Source{Title: "Reversal of a square, as algebra", Section: "half the sum and half the difference of +18 and −6 µm over 250 mm"}
+	return []Row{
+		{ID: "gauge-reversal-tilt", What: "tilt, for differences of +18 and, turned, −6 µm over 250 mm", Value: 48, Unit: "µm/m", Tolerance: 1e-9, Source: gauge, Known: Computed},
+		{ID: "gauge-reversal-mismatch", What: "mismatch of the dials, for the same", Value: 6, Unit: "µm", Tolerance: 1e-9, Source: gauge, Known: Computed},
+		{ID: "square-reversal-axis", What: "lean of the travel, for +18 and, turned, −6 µm over 250 mm", Value: 4.950355, Unit: "arcsec", Tolerance: 1e-6, Source: square, Known: Computed},
+		{ID: "square-reversal-square", What: "error of the square, for the same", Value: 9.900711, Unit: "arcsec", Tolerance: 1e-6, Source: square, Known: Computed},
 	}
 }
 
