@@ -231,6 +231,7 @@ func TestTypedReadingsGiveTheTerminalsFigures(t *testing.T) {
 	s := site(t)
 	for _, slug := range s.lessons {
 		t.Run(slug, func(t *testing.T) {
+			t.Parallel()
 			c := findChange(t, s, slug)
 			p := open(t, s.server.URL+"/"+slug+"/index.html")
 			p.awake()
@@ -296,6 +297,7 @@ func TestPagesAsBuiltShowTheTerminalsFigures(t *testing.T) {
 	s := site(t)
 	for _, slug := range s.lessons {
 		t.Run(slug, func(t *testing.T) {
+			t.Parallel()
 			p := open(t, s.server.URL+"/"+slug+"/index.html")
 			sheet, err := s.work(t, slug, s.template(t, slug))
 			if err != nil {

@@ -101,6 +101,7 @@ func TestEveryPageIsAccessible(t *testing.T) {
 	s := site(t)
 	for _, path := range s.pages {
 		t.Run(path, func(t *testing.T) {
+			t.Parallel()
 			p := open(t, s.server.URL+"/"+path)
 			p.await("switches", `() => !document.querySelector(".switches").hidden`)
 			if ask[bool](p, `() => Boolean(document.querySelector("form.readings"))`) {

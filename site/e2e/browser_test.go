@@ -16,6 +16,7 @@ import (
 
 	cdpbrowser "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
@@ -104,6 +105,8 @@ func blank(t *testing.T) *tab {
 	p.ctx = ctx
 	p.do(chromedp.EmulateViewport(1280, 900))
 	call(p, network.Enable, network.EnableParams{})
+	// Several tabs are tested at a time; each is to think that it has the focus.
+	call(p, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
 	id := chromedp.FromContext(ctx).BrowserContextID
 	if _, err := chromedp.CallBrowser(ctx, cdpbrowser.SetDownloadBehavior, cdpbrowser.SetDownloadBehaviorParams{
 		Behavior: cdpbrowser.SetDownloadBehaviorBehaviorAllow, BrowserContextID: id, DownloadPath: p.downloads}); err != nil {
@@ -222,5 +225,5 @@ func (p *tab) await(what, function string, args ...any) {
 // state is what the form says about the answers on the page.
 func (p *tab) state() string {
 	p.t.Helper()
-	return ask[string](p, `() => { const o = document.querySelector(".state output"); return o ? o.dataset.state + ": " + o.textContent : "no form"; }`)
+	return ask[string](p, `() => { const o = document.querySelector(".state output"); return o ? document.documentElement.dataset.readings + ": " + o.textContent : "no form"; }`)
 }

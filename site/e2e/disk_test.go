@@ -46,6 +46,7 @@ func TestPagesFromADiskAreQuiet(t *testing.T) {
 	s := site(t)
 	for _, path := range s.pages {
 		t.Run(path, func(t *testing.T) {
+			t.Parallel()
 			p := open(t, fileAddress(t, s, path))
 			p.await("a page that is loaded", `() => document.readyState === "complete"`)
 			p.quiet(fileAddress(t, s, ""))

@@ -63,7 +63,7 @@ func (p *tab) awake() {
 // readings: "yours" or "demo".
 func (p *tab) answered(whose string) {
 	p.t.Helper()
-	p.await("answers computed from: "+whose, `(whose) => document.querySelector(".state output").dataset.state === whose`, whose)
+	p.await("answers computed from: "+whose, `(whose) => document.documentElement.dataset.readings === whose`, whose)
 }
 
 // save saves the readings and returns the file's text.

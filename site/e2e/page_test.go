@@ -17,6 +17,7 @@ func TestEveryPageIsQuiet(t *testing.T) {
 	s := site(t)
 	for _, path := range s.pages {
 		t.Run(path, func(t *testing.T) {
+			t.Parallel()
 			p := open(t, s.server.URL+"/"+path)
 			p.await("a page that is loaded", `() => document.readyState === "complete"`)
 			ask[bool](p, `() => { for (let y = 0; y < document.body.scrollHeight; y += 600) scrollTo(0, y); return true; }`)
@@ -32,6 +33,7 @@ func TestEveryPageIsWholeWithoutAScript(t *testing.T) {
 	address := s.variant(t, map[string]string{"assets/page.js": ""})
 	for _, path := range s.pages {
 		t.Run(path, func(t *testing.T) {
+			t.Parallel()
 			p := open(t, address+"/"+path)
 			faults := ask[[]string](p, `() => {
 				const faults = [];
@@ -62,6 +64,7 @@ func TestEveryPageFitsAPhone(t *testing.T) {
 	s := site(t)
 	for _, path := range s.pages {
 		t.Run(path, func(t *testing.T) {
+			t.Parallel()
 			p := blank(t)
 			p.size(360, 740)
 			p.visit(s.server.URL + "/" + path)

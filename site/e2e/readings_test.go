@@ -82,6 +82,7 @@ func TestSaveAndLoadRoundTrip(t *testing.T) {
 	s := site(t)
 	for _, slug := range s.lessons {
 		t.Run(slug, func(t *testing.T) {
+			t.Parallel()
 			c := findChange(t, s, slug)
 			p := open(t, s.server.URL+"/"+slug+"/index.html")
 			p.awake()
@@ -294,7 +295,7 @@ func TestRemovedRowLeavesTheAnswer(t *testing.T) {
 	if focus := ask[string](p, `() => document.activeElement.dataset.do ?? document.activeElement.tagName`); focus != "remove" {
 		t.Errorf("the focus went to %s", focus)
 	}
-	p.await("an answer or a problem", `() => ["yours", "stale"].includes(document.querySelector(".state output").dataset.state)`)
+	p.await("an answer or a problem", `() => ["yours", "stale"].includes(document.documentElement.dataset.readings)`)
 	p.quiet(s.server.URL)
 }
 
@@ -332,7 +333,7 @@ func TestPasteFromASpreadsheet(t *testing.T) {
 	if got, want := p.valueOf(box{field, want, columns - 1}), cells[len(cells)-1][columns-1]; strings.ReplaceAll(got, ",", ".") != want {
 		t.Errorf("the last cell holds %q, want %q", got, want)
 	}
-	p.await("an answer or a problem", `() => ["yours", "stale"].includes(document.querySelector(".state output").dataset.state)`)
+	p.await("an answer or a problem", `() => ["yours", "stale"].includes(document.documentElement.dataset.readings)`)
 	if slips := ask[string](p, `() => [...document.querySelectorAll(".problem:not([hidden])")].map((e) => e.textContent).filter((m) => /comma|not a number/.test(m)).join(" ")`); slips != "" {
 		t.Errorf("pasted numbers were not understood: %s", slips)
 	}
@@ -351,7 +352,6 @@ func TestTypingKeepsFocusAndPlace(t *testing.T) {
 	p.answered("yours")
 	top := ask[float64](p, `() => document.activeElement.getBoundingClientRect().top`)
 	p.keys("1")
-	p.await("the next answer", `(text) => JSON.stringify(localStorage).includes(text)`, c.text+"1")
 	p.answered("yours")
 	got := ask[[]float64](p, `(b) => [document.activeElement.getBoundingClientRect().top, document.activeElement === (`+boxFunction+`)(b) ? 1 : 0, document.activeElement.selectionStart]`, c.at)
 	if got[1] != 1 || int(got[2]) != len(c.text)+1 {
