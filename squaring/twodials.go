@@ -54,8 +54,9 @@ type TwoDials struct {
 	// Mismatch is what the second dial shows over the first on a table square
 	// to the spindle, as shown, and MismatchU its standard uncertainty.
 	Mismatch, MismatchU unit.Length
-	// Believed is the tilt that the unturned readings would give were the dials
-	// believed alike: Tilt plus Mismatch over the span.
+	// Believed is the tilt that the readings would seem to give, the bar
+	// unturned, were the dials believed alike: their mean difference as shown
+	// over the span (or, read turned only, Tilt plus Mismatch over the span).
 	Believed Slope
 	// WhenAlike is the tilt that is left when the head is set until both dials
 	// show the same: minus Mismatch over the span.
@@ -115,6 +116,9 @@ func ReadTwoDials(readings []DialPair, options TwoDialOptions) (TwoDials, error)
 	}
 	over := func(l unit.Length) Slope { return Slope(float64(l) / float64(options.Span)) }
 	g.Believed, g.WhenAlike = g.Tilt.Slope+over(g.Mismatch), -over(g.Mismatch)
+	if straight.n > 0 {
+		g.Believed = over(unit.Length(straight.shown))
+	}
 	return g, nil
 }
 

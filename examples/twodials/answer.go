@@ -140,8 +140,8 @@ func believedTable(results [2]result) notebook.Table {
 // doubtTable says where the uncertainty comes from.
 func doubtTable(in Inputs, results [2]result) notebook.Table {
 	t := notebook.Table{Name: "doubt", Title: "Where the doubt comes from",
-		Columns: []notebook.Column{notebook.Col("Direction"), notebook.ColIn("Rounding and hysteresis of one difference", notebook.FineLengths), notebook.ColIn("Scatter of repeats", notebook.FineLengths), notebook.ColIn("Doubt of the tilt", notebook.Slopes)},
-		Note:    notebook.Plain("Standard uncertainties. Repeats that fall on the same mark do not make the rounding smaller; repeats that scatter do show how well you read.")}
+		Columns: []notebook.Column{notebook.Col("Direction"), notebook.ColIn("Rounding, hysteresis", notebook.FineLengths), notebook.ColIn("Repeats", notebook.FineLengths), notebook.ColIn("Tilt", notebook.Slopes)},
+		Note:    notebook.Plain("Standard uncertainties: of one difference by rounding and hysteresis, of one difference by repeats, and of the tilt. Repeats that fall on the same mark do not make the rounding smaller; repeats that scatter do show how well you read.")}
 	for _, r := range results {
 		if !r.read {
 			continue
