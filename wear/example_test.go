@@ -341,3 +341,34 @@ func ExampleFlatnessOf() {
 	// least squares: 12.33 um
 	// minimum zone: 11.00 um
 }
+
+func ExampleTwoPointMotion() {
+	ways := wear.WornWays{Apart: 190 * mm, Bearing: 360 * mm,
+		Places: []unit.Length{-360 * mm, -180 * mm, 0, 180 * mm, 360 * mm},
+		Front:  []unit.Length{18 * um, 51 * um, 54 * um, 37 * um, 14 * um},
+		Rear:   []unit.Length{10 * um, 29 * um, 35 * um, 25 * um, 10 * um}}
+	motion, err := wear.TwoPointMotion(ways)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	height, along, across, _, _ := motion(0)
+	fmt.Printf("height %.1f um, slope %.0f um/m along and %.0f um/m across\n", float64(height/um), along*1e6, across*1e6)
+	// Output:
+	// height -35.5 um, slope 25 um/m along and 89 um/m across
+}
+
+func ExamplePressedMotion() {
+	ways := wear.WornWays{Apart: 190 * mm, Bearing: 360 * mm,
+		Places: []unit.Length{-360 * mm, -180 * mm, 0, 180 * mm, 360 * mm},
+		Front:  []unit.Length{18 * um, 51 * um, 54 * um, 37 * um, 14 * um},
+		Rear:   []unit.Length{10 * um, 29 * um, 35 * um, 25 * um, 10 * um}}
+	r, err := wear.PressedMotion(ways, wear.Bed{Stiffness: 5e12, Width: 40 * mm, Load: 2500}, 0)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("height %.1f um, slope %.0f um/m along; %.0f %% of the faces touch\n", float64(r.Height/um), r.Along*1e6, 100*r.Touching)
+	// Output:
+	// height -33.9 um, slope 31 um/m along; 3 % of the faces touch
+}
