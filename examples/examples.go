@@ -7,7 +7,10 @@ import (
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/scale"
+	"example.org/thouspan/examples/setoff"
+	"example.org/thouspan/examples/survey"
 	"example.org/thouspan/examples/sweep"
+	"example.org/thouspan/examples/threelitres"
 	"example.org/thouspan/examples/twodials"
 	"example.org/thouspan/internal/notebook"
 )
@@ -17,11 +20,14 @@ func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
 		sweep.Lesson(),
 		twodials.Lesson(),
+		setoff.Lesson(),
 		bubble.Lesson(),
 		groundbar.Lesson(),
 		amps.Lesson(),
 		scale.Lesson(),
 		allowance.Lesson(),
+		threelitres.Lesson(),
+		survey.Lesson(),
 	}
 }
 
