@@ -6,6 +6,7 @@ func wearRows() []Row {
 	rows = append(rows, levelRows()...)
 	rows = append(rows, straightnessRows()...)
 	rows = append(rows, separationRows()...)
+	rows = append(rows, boundedRows()...)
 	rows = append(rows, trendRows()...)
 	return rows
 }
@@ -61,6 +62,22 @@ func separationRows() []Row {
 			Tolerance: 1e-9, Source: beam, Known: Computed},
 		{ID: "reversal-way", What: "way in the middle" + readings, Value: 6.0, Unit: "µm", Tolerance: 1e-9, Source: identity, Known: Computed},
 		{ID: "reversal-edge", What: "straightedge in the middle" + readings, Value: -2.6, Unit: "µm", Tolerance: 1e-9, Source: identity, Known: Computed},
+	}
+}
+
+func boundedRows() []Row {
+	likelihood := Source{Author: "J. Tobin", Title: "Estimation of relationships for limited dependent variables, Econometrica 26", Year: "1958",
+		Section: "the likelihood, from memory; exact arithmetic on the stated readings"}
+	tobin := Source{Author: "R survival package", Title: "data set tobin (J. Tobin, Econometrica 26, 1958)", Section: "fit published in the test of an open port"}
+	const gauge = ", for depths of <5, <5, <5, 8.1, 9.4, 12.2, 13.6, 16.4 µm in years 1 to 8"
+	return []Row{
+		{ID: "bounded-rate", What: "rate by maximum likelihood" + gauge, Value: 2.222238, Unit: "µm/yr", Tolerance: 1e-5, Source: likelihood, Known: Computed},
+		{ID: "bounded-start", What: "depth in year 0" + gauge, Value: -1.488251, Unit: "µm", Tolerance: 1e-5, Source: likelihood, Known: Computed},
+		{ID: "bounded-scatter", What: "scatter about the line" + gauge, Value: 0.442691, Unit: "µm", Tolerance: 1e-5, Source: likelihood, Known: Computed},
+		{ID: "tobin-intercept", What: "intercept of the fit to Tobin's durable goods", Value: 15.1448663607, Unit: "1", Tolerance: 2e-4, Source: tobin, Known: Read},
+		{ID: "tobin-age", What: "coefficient of age in the fit to Tobin's durable goods", Value: -0.129059284097, Unit: "1", Tolerance: 2e-6, Source: tobin, Known: Read},
+		{ID: "tobin-quant", What: "coefficient of quant in the fit to Tobin's durable goods", Value: -0.0455416629543, Unit: "1", Tolerance: 1e-6, Source: tobin, Known: Read},
+		{ID: "tobin-scale", What: "scale of the fit to Tobin's durable goods", Value: 5.57253976309, Unit: "1", Tolerance: 1e-4, Source: tobin, Known: Read},
 	}
 }
 
