@@ -119,6 +119,7 @@ func Find(id string) (Row, bool) {
 func groups() [][]Row {
 	return [][]Row{
 		angleRows(),
+		fieldRows(),
 		platingRows(),
 		squaringRows(),
 		surveyRows(),
