@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"strconv"
 	"strings"
 
@@ -21,11 +22,13 @@ import (
 type Renderer struct {
 	program *goja.Program
 	cache   string // folder of drawn charts; empty: none
+	// places bounds how many engines run at once: each takes tens of megabytes.
+	places chan struct{}
 }
 
 // drawnBy names the way of drawing, so that a cached chart of an older way is
 // not used.
-const drawnBy = "1"
+const drawnBy = "2"
 
 // NewRenderer returns what draws charts with the asset.
 func NewRenderer(asset *Asset) (*Renderer, error) {
@@ -33,15 +36,21 @@ func NewRenderer(asset *Asset) (*Renderer, error) {
 	if err != nil {
 		return nil, fmt.Errorf("ECharts does not compile: %w", err)
 	}
-	r := &Renderer{program: program}
+	r := &Renderer{program: program, places: make(chan struct{}, runtime.GOMAXPROCS(0))}
 	if dir, err := os.UserCacheDir(); err == nil {
 		r.cache = filepath.Join(dir, "thouspan", "charts")
 	}
 	return r, nil
 }
 
-// SVG draws one chart, of the given size in CSS pixels, as an SVG element
-// whose colours are the page's. The id must be unique on the site.
+// narrowWidth is the width, in CSS pixels, of the picture for a telephone: the
+// lettering of the wide one would be too small there.
+const narrowWidth = 340
+
+// SVG draws one chart, of the given size in CSS pixels, as SVG whose colours
+// are the page's. Above twice the width of a telephone it draws two elements,
+// of the classes "wide" and "narrow", of which the style sheet shows one. The
+// id must be unique on the site.
 func (r *Renderer) SVG(id string, option json.RawMessage, width, height int) (string, error) {
 	sum := sha256.Sum256([]byte(strings.Join([]string{drawnBy, scriptHash, id, string(option), strconv.Itoa(width), strconv.Itoa(height), tokenNames()}, "\x00")))
 	cached := filepath.Join(r.cache, hex.EncodeToString(sum[:])+".svg")
@@ -50,16 +59,40 @@ func (r *Renderer) SVG(id string, option json.RawMessage, width, height int) (st
 			return string(svg), nil
 		}
 	}
-	raw, err := r.draw(option, width, height)
-	if err != nil {
-		return "", err
-	}
-	svg, err := tidy(id, raw, width, height)
+	svg, err := r.pictures(id, option, width, height)
 	if err != nil {
 		return "", err
 	}
 	r.keep(cached, svg)
 	return svg, nil
+}
+
+// pictures draws the chart for a desk and for a telephone, both at once.
+func (r *Renderer) pictures(id string, option json.RawMessage, width, height int) (string, error) {
+	if width < 2*narrowWidth {
+		return r.picture(id, "", option, width, height)
+	}
+	var narrow string
+	var narrowErr error
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		narrow, narrowErr = r.picture(id+"-narrow", "narrow", option, narrowWidth, height)
+	}()
+	wide, err := r.picture(id, "wide", option, width, height)
+	<-done
+	return wide + narrow, errors.Join(err, narrowErr)
+}
+
+// picture draws the chart at one width, when one of the places to draw is free.
+func (r *Renderer) picture(id, class string, option json.RawMessage, width, height int) (string, error) {
+	r.places <- struct{}{}
+	defer func() { <-r.places }()
+	raw, err := r.draw(option, width, height)
+	if err != nil {
+		return "", err
+	}
+	return tidy(id, class, raw, width, height)
 }
 
 // keep caches a drawn chart; failing to is no error, only slower next time.
@@ -122,27 +155,53 @@ func (r *Renderer) draw(option json.RawMessage, width, height int) (string, erro
 
 var (
 	openTag  = regexp.MustCompile(`^<svg [^>]*>`)
-	idOrRef  = regexp.MustCompile(`(id="|url\(#|href="#|\.)(zr\d+-[\w-]+)`)
+	idOrRef  = regexp.MustCompile(`(id="|url\(#|href="#)(zr\d+-[\w-]+)`)
 	decimals = regexp.MustCompile(`-?\d+\.\d{3,}`)
 	styleTag = regexp.MustCompile(`(?s)<style.*?</style>`)
+	// styleOf is an inline style; sizeOf finds the size of letters in one.
+	styleOf = regexp.MustCompile(` style="([^"]*)"`)
+	sizeOf  = regexp.MustCompile(`(\d+)px`)
+	// forPointer is what only a live chart needs.
+	forPointer = regexp.MustCompile(` (?:class|pointer-events|xml:space|stroke-miterlimit|ecmeta_\w+)="[^"]*"`)
+	minus      = regexp.MustCompile(`>-(\d)`)
+	// unseen is what ECharts draws without colour or extent.
+	unseen = regexp.MustCompile(`<path (?:d=""|[^>]*fill-opacity="0"[^>]*stroke-width="0")[^>]*></path>\s*`)
 )
 
 // tidy makes a drawn chart the page's: it scales with its place, its ids are
-// its own, its colours are the style sheet's, its numbers are short. Its words
-// are in the page beside it, so a screen reader passes it over.
-func tidy(id, svg string, width, height int) (string, error) {
+// its own, its colours and its font are the style sheet's, its numbers are
+// short. Its words are in the page beside it, so a screen reader passes it
+// over.
+func tidy(id, class, svg string, width, height int) (string, error) {
 	if !openTag.MatchString(svg) || strings.Contains(svg, "<script") {
 		return "", errors.New("ECharts drew something that is not a plain SVG")
 	}
-	svg = openTag.ReplaceAllLiteralString(svg, fmt.Sprintf(
-		`<svg viewBox="0 0 %d %d" aria-hidden="true" focusable="false" data-plot="%s">`, width, height, html.EscapeString(id)))
+	if class != "" {
+		class = ` class="` + class + `"`
+	}
 	svg = styleTag.ReplaceAllString(svg, "")
+	svg = unseen.ReplaceAllString(svg, "")
+	svg = strings.ReplaceAll(svg, ` fill="#000"`, ` fill="none"`) // of lines and of outlines that only cut
+	svg = forPointer.ReplaceAllString(svg, "")
+	svg = styleOf.ReplaceAllStringFunc(svg, letterSize)
+	svg = minus.ReplaceAllString(svg, ">\u2212$1")
 	svg = idOrRef.ReplaceAllString(svg, "${1}"+id+"-${2}")
 	svg = decimals.ReplaceAllStringFunc(svg, shorten)
 	for _, t := range plot.Tokens() {
 		svg = strings.ReplaceAll(svg, t.Light, "var(--"+t.Name+")")
 	}
-	return svg, nil
+	return openTag.ReplaceAllLiteralString(svg, fmt.Sprintf(
+		`<svg%s viewBox="0 0 %d %d" aria-hidden="true" focusable="false" data-plot="%s">`, class, width, height, html.EscapeString(id))), nil
+}
+
+// letterSize keeps of an inline style only the size of its letters, as an
+// attribute: the rest is the page's.
+func letterSize(style string) string {
+	size := sizeOf.FindStringSubmatch(style)
+	if size == nil {
+		return ""
+	}
+	return ` font-size="` + size[1] + `"`
 }
 
 // shorten rounds a coordinate to two decimals.

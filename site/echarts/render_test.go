@@ -42,16 +42,29 @@ func TestSVG(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.HasPrefix(svg, `<svg viewBox="0 0 680 320" aria-hidden="true"`) || !strings.HasSuffix(svg, "</svg>") {
+	if !strings.HasPrefix(svg, `<svg class="wide" viewBox="0 0 680 320" aria-hidden="true"`) || !strings.HasSuffix(svg, "</svg>") {
 		t.Errorf("the SVG is framed %.80s ... %s", svg, svg[len(svg)-20:])
 	}
 	if want := "var(--" + plot.Tokens()[0].Name + ")"; !strings.Contains(svg, want) || strings.Contains(svg, plot.Tokens()[0].Light) {
 		t.Errorf("the colour was not turned into %s", want)
 	}
-	for _, m := range regexp.MustCompile(`id="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
+	if !strings.Contains(svg, `</svg><svg class="narrow" viewBox="0 0 340 320"`) {
+		t.Error("there is no picture for a telephone")
+	}
+	for _, bad := range []string{"<style", "style=", "font-family", "<script", "zr0-cls"} {
+		if strings.Contains(svg, bad) {
+			t.Errorf("the SVG holds %s", bad)
+		}
+	}
+	seen := map[string]bool{}
+	for _, m := range regexp.MustCompile(` id="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
 		if !strings.HasPrefix(m[1], "one-fit-") {
 			t.Errorf("the id %q is not the chart's own", m[1])
 		}
+		if seen[m[1]] {
+			t.Errorf("the id %q comes twice", m[1])
+		}
+		seen[m[1]] = true
 	}
 	t.Run("again, drawn anew", func(t *testing.T) {
 		other := *r

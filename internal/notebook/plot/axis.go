@@ -224,8 +224,10 @@ func (s scale) value(si float64) float64 {
 }
 
 // round rounds a value in the unit to a thousandth of a step or better.
-func (s scale) round(x float64) float64 {
-	decimals := max(0, 3-decimalExponent(s.step))
+func (s scale) round(x float64) float64 { return rounded(x, max(0, 3-decimalExponent(s.step))) }
+
+// rounded rounds to a number of decimals, and never to minus zero.
+func rounded(x float64, decimals int) float64 {
 	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'f', decimals, 64), 64)
 	if err != nil || y == 0 {
 		return 0

@@ -265,11 +265,11 @@ func (c Bars) limit(d *drawing, limit Limit, value scale) {
 	if c.Horizontal {
 		place = charts.WithMarkLineNameXAxisItemOpts(opts.MarkLineNameXAxisItem{Name: words, XAxis: value.value(limit.Y)})
 	}
-	d.across(words, place)
+	d.across(words, lineEnd, place)
 	more := d.more[len(d.more)-1]
 	lay(more, c.onHidden())
-	if c.Horizontal {
-		lay(more, tree{"markLine": tree{"label": tree{"position": "end"}}})
+	if c.Horizontal { // above the plot, for the groups run downward
+		lay(more, tree{"markLine": tree{"label": tree{"position": "start"}}})
 	}
 }
 
@@ -297,7 +297,7 @@ func (c Bars) setAxes(bar *charts.Bar, value scale) {
 func wrapped(names []string) []string {
 	lines := make([]string, len(names))
 	for i, name := range names {
-		lines[i] = wrap(name, 15)
+		lines[i] = wrap(name, 13)
 	}
 	return lines
 }

@@ -124,7 +124,7 @@ func (d *drawing) symbols(s Series, l look, symbol string, size any, turn int) {
 	scatter := charts.NewScatter()
 	scatter.AddSeries(s.Label, data,
 		charts.WithScatterChartOpts(opts.ScatterChart{Symbol: symbol, SymbolSize: size}),
-		charts.WithItemStyleOpts(opts.ItemStyle{Color: l.colour}))
+		charts.WithItemStyleOpts(opts.ItemStyle{Color: l.colour, Opacity: opts.Float(1)}))
 	d.line.Overlap(scatter)
 	more := tree{"z": 4}
 	if d.polar {
@@ -164,14 +164,48 @@ func (d *drawing) joined(s Series, l look) {
 		charts.WithLineStyleOpts(opts.LineStyle{Color: l.colour, Width: 2}))
 }
 
-// across draws a limit or a mark, as a series without points of its own.
-func (d *drawing) across(name string, place charts.SeriesOpts) {
+// across draws a limit or a mark, as a series without points of its own. Its
+// words stand along the line at the given end, clear of what lies below them
+// by a rim in the colour of the paper.
+func (d *drawing) across(name, end string, place charts.SeriesOpts) {
+	rim := tree{"distance": 4, "textBorderColor": paper, "textBorderWidth": 4}
 	d.addLine(name, []opts.LineData{}, tree{"silent": true, "z": 3,
-		"markLine": tree{"silent": true, "animation": false, "label": tree{"distance": 4, "padding": []int{1, 3}}}},
+		"markLine": tree{"silent": true, "animation": false, "label": rim}},
 		charts.WithItemStyleOpts(opts.ItemStyle{Color: ink}),
 		place,
 		charts.WithMarkLineStyleOpts(opts.MarkLineStyle{Symbol: []string{"none", "none"},
 			LineStyle: &opts.LineStyle{Color: ink, Width: 1.5, Type: "dashed"},
-			Label: &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "insideEndTop",
-				Color: ink, FontSize: textSize, BackgroundColor: paper, BorderRadius: 2}}))
+			Label: &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: end,
+				Color: ink, FontSize: textSize}}))
+}
+
+// The ends of a line at which its words may stand.
+const (
+	lineEnd   = "insideEndTop"
+	lineStart = "insideStartTop"
+)
+
+// quietEnd returns the end of a level line at which less is drawn just above
+// it, where its words stand.
+func (c XY) quietEnd(level float64, x, y scale) string {
+	reach, high := (x.max-x.min)*0.4, (y.max-y.min)*0.15
+	above := func(v float64) bool { return v > y.value(level)-high/3 && v < y.value(level)+high }
+	left, right := 0, 0
+	for _, s := range c.Series {
+		for _, list := range s.lists() {
+			for i, v := range list {
+				at := x.value(s.X[i])
+				if above(y.value(v)) && at < x.min+reach {
+					left++
+				}
+				if above(y.value(v)) && at > x.max-reach {
+					right++
+				}
+			}
+		}
+	}
+	if left < right {
+		return lineStart
+	}
+	return lineEnd
 }

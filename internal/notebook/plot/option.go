@@ -29,12 +29,12 @@ const (
 	plainHeight = 320
 	textSize    = 12
 	nameSize    = 13
-	legendRow   = 22
+	legendRow   = 28
 	narrow      = 340 // the chart's width on a small telephone
 	letterWidth = 6.6 // of the legend's text, on average
 	legendIcon  = 30
-	legendGap   = 18
-	edge        = "10" // free at the left, where letters may be wider than reckoned
+	legendGap   = 14
+	edge        = "12" // free at the left, where letters may be wider than reckoned
 )
 
 // font is the chart's font; pages replace it by their own.
@@ -149,7 +149,7 @@ func legend(entries []entry) opts.Legend {
 
 // room returns the place of the plot below a legend of the given rows.
 func room(rows int) charts.GlobalOpts {
-	return charts.WithGridOpts(opts.Grid{Left: edge, Right: "20", Top: fmt.Sprint(rows*legendRow + 32),
+	return charts.WithGridOpts(opts.Grid{Left: edge, Right: "20", Top: fmt.Sprint(rows*legendRow + 30),
 		Bottom: "30", ContainLabel: opts.Bool(true)})
 }
 
@@ -161,7 +161,7 @@ func sharedMore() tree {
 	return tree{
 		"textStyle": tree{"fontFamily": font, "fontSize": textSize, "color": ink},
 		"tooltip":   tree{"confine": true, "textStyle": tree{"color": ink, "fontSize": nameSize}},
-		"legend":    tree{"itemGap": legendGap, "inactiveBorderColor": grid},
+		"legend":    tree{"itemGap": legendGap, "itemStyle": tree{"borderWidth": 1}, "inactiveBorderColor": grid},
 	}
 }
 
@@ -187,6 +187,7 @@ func optionJSON(c chart, more ...tree) (json.RawMessage, error) {
 	if err := decoder.Decode(&option); err != nil {
 		return nil, err
 	}
+	delete(option, "toolbox")
 	for _, m := range more {
 		lay(option, m)
 	}

@@ -250,6 +250,7 @@ func TestZerosSurvive(t *testing.T) {
 	bars, _ := paired().Chart()
 	horizontal, _ := shares().Chart()
 	wear, _ := history().Chart()
+	lone, _ := decades().Chart()
 	tests := []struct {
 		name string
 		got  any
@@ -266,7 +267,7 @@ func TestZerosSurvive(t *testing.T) {
 		{"no animation", dig(t, bars.Option[0], "animation"), false},
 		{"hidden axis", dig(t, bars.Option[0], "xAxis", 1, "show"), false},
 		{"hidden axis across", dig(t, horizontal.Option[0], "yAxis", 1, "show"), false},
-		{"legend", dig(t, strip.Option[0], "legend", "show"), false},
+		{"no legend of one series", dig(t, lone.Option[0], "legend", "show"), false},
 	}
 	for _, test := range tests {
 		if test.got != test.want {

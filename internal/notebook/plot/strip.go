@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -56,27 +55,25 @@ func (c Strip) Chart() (notebook.Chart, error) {
 }
 
 func (c Strip) height() int {
-	return min(420, 124+c.keyRows()*keyRow+34*c.rows())
+	return min(420, 110+c.keyRows()*legendRow+34*c.rows())
 }
 
-// keyRow is the height of a row of the key of colours, in pixels.
-const keyRow = 20
+// key returns the key of the colours, which is the chart's legend: ECharts'
+// own key of colours runs out of a telephone's screen in one line.
+func (c Strip) key(value scale) []entry {
+	var entries []entry
+	for _, p := range c.pieces(value) {
+		entries = append(entries, entry{name: p.words(value), icon: "rect"})
+	}
+	return entries
+}
 
 // keyRows returns how many rows the key takes on a small telephone, whichever
 // the system of units.
 func (c Strip) keyRows() int {
 	rows := 1
 	for _, system := range notebook.Systems() {
-		used, n := 0.0, 1
-		value := c.scale(system)
-		for _, p := range c.pieces(value) {
-			width := 38 + textWidth(p.words(value))
-			if used > 0 && used+width > narrow {
-				n, used = n+1, 0
-			}
-			used += width
-		}
-		rows = max(rows, n)
+		rows = max(rows, legendRows(c.key(c.scale(system))))
 	}
 	return rows
 }
@@ -149,13 +146,24 @@ func places(axis Axis, values []float64, system notebook.System) []string {
 	for i, v := range values {
 		shown[i] = unit.FromSI(v)
 	}
-	least, most := slices.Min(shown), slices.Max(shown)
-	decimals := fewestDecimals(max(most-least, math.Abs(most))/1000, shown...)
+	decimals := fewestDecimals(narrowest(shown)/50, shown...)
 	words := make([]string, len(values))
 	for i, x := range shown {
 		words[i] = notebook.FormatNumber(x, decimals)
 	}
 	return words
+}
+
+// narrowest returns the least distance between neighbours, or the size of the
+// value when there is only one place.
+func narrowest(values []float64) float64 {
+	least := math.Abs(values[0])
+	for i := 1; i < len(values); i++ {
+		if d := math.Abs(values[i] - values[i-1]); i == 1 || d < least {
+			least = d
+		}
+	}
+	return least
 }
 
 func (c Strip) rowNames(system notebook.System) []string {
@@ -225,9 +233,13 @@ func (c Strip) option(a about, system notebook.System) (json.RawMessage, error) 
 		charts.WithItemStyleOpts(opts.ItemStyle{BorderColor: paper, BorderWidth: 1}))
 	across, up := Axis{Label: c.X.Label, Show: c.X.Show}, Axis{Label: c.Y.Label, Show: c.Y.Show}
 	label := &opts.AxisLabel{Show: opts.Bool(true), Color: faint, FontSize: textSize, HideOverlap: opts.Bool(true)}
-	heat.SetGlobalOptions(frame(a, system, nil)...)
-	heat.SetGlobalOptions(charts.WithGridOpts(opts.Grid{Left: edge, Right: "12", Top: "30",
-		Bottom: fmt.Sprint(46 + c.keyRows()*keyRow), ContainLabel: opts.Bool(true)}),
+	key := charts.NewScatter()
+	for _, p := range c.pieces(value) {
+		key.AddSeries(p.words(value), nil, charts.WithItemStyleOpts(opts.ItemStyle{Color: p.colour, BorderColor: faint, BorderWidth: 1, Opacity: opts.Float(1)}))
+	}
+	heat.Overlap(key)
+	heat.SetGlobalOptions(frame(a, system, c.key(value))...)
+	heat.SetGlobalOptions(room(c.keyRows()),
 		charts.WithXAxisOpts(opts.XAxis{Type: "category", Data: columns, Name: scale{axis: across, unit: across.unitOf(system)}.name(),
 			NameLocation: "middle", NameGap: 28, AxisLabel: label, AxisLine: axisLine()}),
 		charts.WithYAxisOpts(opts.YAxis{Type: "category", Data: rows, Name: c.rowsName(up, system),
@@ -244,13 +256,14 @@ func (c Strip) rowsName(up Axis, system notebook.System) string {
 
 func (c Strip) cells(value, metric scale, columns, rows []string) []opts.HeatMapData {
 	var data []opts.HeatMapData
+	decimals := max(0, 1-decimalExponent(value.step)) // as written in the cell
 	for r, row := range c.Values {
 		for i, v := range row {
 			if math.IsNaN(v) {
 				continue
 			}
 			name := fmt.Sprintf("%s, %s: %s", columns[i], rows[r], value.words(v, 0, metric))
-			data = append(data, opts.HeatMapData{Name: name, Value: []any{i, r, value.value(v)}})
+			data = append(data, opts.HeatMapData{Name: name, Value: []any{i, r, rounded(value.unit.FromSI(v), decimals)}})
 		}
 	}
 	return data
@@ -260,12 +273,12 @@ func (c Strip) cells(value, metric scale, columns, rows []string) []opts.HeatMap
 // on a telephone.
 const widestLabelled = 9
 
-// more gives the key of colours, of which go-echarts drops every zero, and
+// more gives the steps of the colours, of which go-echarts drops every zero, and
 // writes the values into the cells where they fit.
 func (c Strip) more(value scale) tree {
 	var pieces []tree
 	for _, p := range c.pieces(value) {
-		pieces = append(pieces, tree{"gte": p.low, "lt": p.high, "color": p.colour, "label": p.words(value)})
+		pieces = append(pieces, tree{"gte": p.low, "lt": p.high, "color": p.colour})
 	}
 	last := pieces[len(pieces)-1]
 	delete(last, "lt")
@@ -278,10 +291,9 @@ func (c Strip) more(value scale) tree {
 	}
 	return tree{
 		"xAxis": []tree{names}, "yAxis": []tree{upward},
-		"series": []tree{{"label": label}},
-		"visualMap": []tree{{"type": "piecewise", "orient": "horizontal", "left": 0, "bottom": 0, "dimension": 2,
-			"pieces": pieces, "itemWidth": 14, "itemHeight": 12, "itemGap": 16, "textGap": 4,
-			"textStyle": tree{"color": ink, "fontSize": textSize}, "hoverLink": false}},
+		"series":    []tree{{"label": label}},
+		"visualMap": []tree{{"type": "piecewise", "show": false, "seriesIndex": 0, "dimension": 2, "pieces": pieces}},
+		"legend":    tree{"selectedMode": false},
 	}
 }
 

@@ -278,10 +278,10 @@ func (c XY) draw(system notebook.System) *drawing {
 	}
 	for _, limit := range c.Limits {
 		words := limit.Label + " " + y.level(limit.Y)
-		d.across(words, charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: words, YAxis: y.value(limit.Y)}))
+		d.across(words, c.quietEnd(limit.Y, x, y), charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: words, YAxis: y.value(limit.Y)}))
 	}
 	for _, mark := range c.Marks {
-		d.across(mark.Label, charts.WithMarkLineNameXAxisItemOpts(opts.MarkLineNameXAxisItem{Name: mark.Label, XAxis: x.value(mark.X)}))
+		d.across(mark.Label, lineEnd, charts.WithMarkLineNameXAxisItemOpts(opts.MarkLineNameXAxisItem{Name: mark.Label, XAxis: x.value(mark.X)}))
 	}
 	return d
 }
