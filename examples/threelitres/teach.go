@@ -34,25 +34,26 @@ func (a answer) nickelChart() (notebook.Chart, error) {
 // addDrawing draws the bath with what comes and goes.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c := drawing.New("flows", "What comes and goes", "A tank of bath with arrows: water and acid in, water vapour, hydrogen and drag-out out, nickel from the anode.", 420, 270)
-	const left, right, top, foot, level = 120.0, 300.0, 95.0, 235.0, 120.0
+	const left, right, top, foot, level = 80.0, 260.0, 95.0, 235.0, 120.0
 	point := func(x, y float64) drawing.Point { return drawing.Point{X: x, Y: y} }
 	c.Box(drawing.Bath, point(left, level), point(right, foot), 4)
 	c.Line(drawing.Visible, point(left, top), point(left, foot), point(right, foot), point(right, top))
 	c.Box(drawing.Nickel, point(left+16, level-8), point(left+30, foot-25), 2)
 	c.Box(drawing.Brass, point(right-60, level+25), point(right-30, foot-40), 2)
-	c.Line(drawing.Visible, point(right-45, top-30), point(right-45, level+25))
-	c.Arrow(drawing.Marked, point(left+36, 175), point(right-68, 175))
-	c.Words(point((left+right)/2-12, 168), drawing.Middle, "nickel")
-	c.Arrow(drawing.Marked, point(60, 60), point(left+40, level-4))
-	c.Label(point(10, 40), drawing.Start, notebook.Say("water {}", millilitres(a.evaporated+a.dragOut, 2)))
-	c.Arrow(drawing.Thin, point(190, level-6), point(190, 60))
-	c.Label(point(175, 50), drawing.Start, notebook.Say("vapour {}", millilitres(a.evaporated, 2)))
-	c.Arrow(drawing.Thin, point(right-20, 140), point(right+40, 90))
-	c.Label(point(right+12, 78), drawing.Start, notebook.Say("drag-out {}", millilitres(a.dragOut, 2)))
-	c.Label(point(right+12, 175), drawing.Start, notebook.Say("acid {}", grams(a.acidGone, 2)))
-	c.Arrow(drawing.Thin, point(right-32, 160), point(right-8, 130))
-	c.Note(point(right+12, 193), drawing.Start, "gone as hydrogen")
-	c.Note(point(210, 258), drawing.Middle, "over the whole bath book")
+	c.Line(drawing.Visible, point(right-45, 78), point(right-45, level+25))
+	c.Arrow(drawing.Marked, point(left+36, 195), point(right-66, 195))
+	c.Words(point((left+right)/2-12, 187), drawing.Middle, "nickel")
+	c.Arrow(drawing.Marked, point(58, 52), point(left+52, level-4))
+	c.Label(point(8, 42), drawing.Start, notebook.Say("water {}", millilitres(a.evaporated+a.dragOut, 2)))
+	c.Arrow(drawing.Thin, point(168, level-6), point(168, 62))
+	c.Label(point(150, 52), drawing.Start, notebook.Say("vapour {}", millilitres(a.evaporated, 2)))
+	c.Arrow(drawing.Thin, point(right-40, 90), point(right+20, 90))
+	c.Label(point(right+26, 95), drawing.Start, notebook.Say("drag-out {}", millilitres(a.dragOut, 2)))
+	c.Arrow(drawing.Thin, point(right-24, 165), point(right-14, 128))
+	c.Line(drawing.Thin, point(right-19, 147), point(right+20, 165))
+	c.Label(point(right+26, 170), drawing.Start, notebook.Say("acid {}", grams(a.acidGone, 2)))
+	c.Note(point(right+26, 190), drawing.Start, "gone as hydrogen")
+	c.Note(point((left+right)/2, 258), drawing.Middle, "over the whole bath book")
 	item, err := c.Item(notebook.Say("{} of bath over {} of work: what went in and out.", notebook.Exact(a.in.Volume, notebook.Volumes).WithDigits(2), notebook.Exact(a.charge, notebook.Charges)))
 	if err != nil {
 		return err

@@ -187,6 +187,9 @@ func subscripts(formula string) string {
 	return string(out)
 }
 
+// unbrokenDay is the ISO date with hyphens at which a line does not break.
+const unbrokenDay = "2006\u201101\u201102"
+
 // addBalance adds the running balance.
 func (a answer) addBalance(sheet *notebook.Sheet) error {
 	small := notebook.Same(notebook.Millilitre)
@@ -194,7 +197,7 @@ func (a answer) addBalance(sheet *notebook.Sheet) error {
 		Columns: []notebook.Column{notebook.Col("Date"), notebook.ColIn("Drag-out", small), notebook.ColIn("Evaporated", small),
 			notebook.ColIn("Nickel, drag-out only", concentrations), notebook.ColIn("Nickel, with the anode", concentrations), notebook.ColIn("Boric acid", concentrations)}}
 	for _, e := range a.entries {
-		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(e.Day.Format("2006-01-02")), notebook.Val(millilitres(e.dragOut, 2)), notebook.Val(millilitres(e.evaporated, 2)),
+		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(e.Day.Format(unbrokenDay)), notebook.Val(millilitres(e.dragOut, 2)), notebook.Val(millilitres(e.evaporated, 2)),
 			notebook.Val(notebook.Stepped(e.dragged.Nickel, 0.1, concentrations)), notebook.Val(notebook.Stepped(e.whole.Nickel, 0.1, concentrations)), notebook.Val(notebook.Stepped(e.whole.Boric, 0.1, concentrations))})
 	}
 	end := a.last()
