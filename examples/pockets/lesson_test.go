@@ -1,0 +1,94 @@
+package pockets
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/thouspan/internal/notebook"
+	"gonum.org/v1/gonum/unit"
+)
+
+func worked(t *testing.T, in Inputs) *notebook.Sheet {
+	t.Helper()
+	sheet, err := Work(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := sheet.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	return sheet
+}
+
+func TestWorkRecoversTheHiddenTruth(t *testing.T) {
+	sheet := worked(t, Defaults())
+	// Wear in front at u = -120 mm: truth 56.3 um; at 120 mm 43.5; at 0 54.4,
+	// of which the readings give a bound only.
+	table, ok := sheet.Find("front").(notebook.Table)
+	if !ok || len(table.Rows) != 9 {
+		t.Fatal("no table of the front way")
+	}
+	for _, want := range []struct {
+		row   int
+		truth float64
+	}{{2, 41.5e-6}, {3, 56.3e-6}, {5, 43.5e-6}, {6, 28.2e-6}} {
+		q := table.Rows[want.row][2].Quantity
+		if miss := math.Abs(q.SI - want.truth); miss > 2.5*q.U {
+			t.Errorf("row %d: wear %g, standard uncertainty %g, truth %g", want.row, q.SI, q.U, want.truth)
+		}
+	}
+	if bound := table.Rows[4][2]; bound.Mark != "at least" || bound.Quantity.SI > 54.4e-6 {
+		t.Errorf("bound at u = 0: %+v", bound)
+	}
+	f, ok := sheet.Find("slope-range").(notebook.Figure)
+	// The pose of 2025 runs from -107.0 to 95.1 um/m.
+	if !ok || math.Abs(f.Value.SI-202e-6) > 3*f.Value.U {
+		t.Errorf("slope range %g, standard uncertainty %g, want 202e-6", f.Value.SI, f.Value.U)
+	}
+	for _, check := range sheet.Checks() {
+		if !check.Pass() {
+			t.Errorf("check %s: computed %g, published %g", check.Name, check.Computed, check.Row.Value)
+		}
+	}
+}
+
+func TestOneSurveyOnly(t *testing.T) {
+	in := Defaults()
+	in.First = nil
+	v, ok := worked(t, in).Find("grown").(notebook.Verdict)
+	if !ok || !strings.Contains(v.Text.In(notebook.Metric), "One survey only") {
+		t.Errorf("verdict %v", v)
+	}
+}
+
+func TestGrowthIsSeenInFront(t *testing.T) {
+	v, ok := worked(t, Defaults()).Find("grown").(notebook.Verdict)
+	if !ok || v.Tone != notebook.Watch || !strings.Contains(v.Text.In(notebook.Metric), "front way has worn") {
+		t.Errorf("verdict %v", v.Text.In(notebook.Metric))
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	for _, test := range []struct {
+		name   string
+		change func(in *Inputs)
+		want   string
+	}{
+		{"more found than looked for", func(in *Inputs) { in.Second[1].RearFound = 6 }, "6 pockets found of 5"},
+		{"no depth", func(in *Inputs) { in.Second[2].Front = 0 }, "station 3: mean depth 0 um"},
+		{"spread", func(in *Inputs) { in.Spread = 0 }, "spread of the pockets"},
+		{"no places", func(in *Inputs) { in.Second = nil }, ""},
+		{"same place", func(in *Inputs) { in.Second[1].Place = in.Second[0].Place }, "does not lie beyond"},
+		{"not a number", func(in *Inputs) { in.New = unit.Length(math.NaN()) }, "depth when new"},
+		{"long bearing", func(in *Inputs) { in.Bearing = 2 }, "longer than the ways"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			in := Defaults()
+			test.change(&in)
+			if _, err := Work(in); err == nil || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("error = %v, want one about %q", err, test.want)
+			}
+		})
+	}
+}
