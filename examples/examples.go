@@ -5,6 +5,7 @@ import (
 	"example.org/thouspan/examples/allowance"
 	"example.org/thouspan/examples/amps"
 	"example.org/thouspan/examples/bubble"
+	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
@@ -25,6 +26,7 @@ func Lessons() []notebook.Lesson {
 		groundbar.Lesson(),
 		amps.Lesson(),
 		scale.Lesson(),
+		corners.Lesson(),
 		allowance.Lesson(),
 		threelitres.Lesson(),
 		survey.Lesson(),
