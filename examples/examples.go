@@ -4,11 +4,14 @@ package examples
 import (
 	"example.org/thouspan/examples/allowance"
 	"example.org/thouspan/examples/amps"
+	"example.org/thouspan/examples/baking"
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/groundbar"
+	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
+	"example.org/thouspan/examples/stoprule"
 	"example.org/thouspan/examples/survey"
 	"example.org/thouspan/examples/sweep"
 	"example.org/thouspan/examples/threelitres"
@@ -22,13 +25,16 @@ func Lessons() []notebook.Lesson {
 		sweep.Lesson(),
 		twodials.Lesson(),
 		setoff.Lesson(),
+		stoprule.Lesson(),
 		bubble.Lesson(),
 		groundbar.Lesson(),
+		pockets.Lesson(),
 		amps.Lesson(),
 		scale.Lesson(),
 		corners.Lesson(),
 		allowance.Lesson(),
 		threelitres.Lesson(),
+		baking.Lesson(),
 		survey.Lesson(),
 	}
 }
