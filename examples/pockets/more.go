@@ -13,8 +13,8 @@ import (
 func setUp(s *notebook.Sheet) error {
 	c := drawing.New("setup-drawing", "Pockets in a way, new and worn",
 		"A section through a way. Above, as new: pockets of somewhat different depths. Below, worn: the surface has come down, the pockets are shallower and the shallowest one is gone.", 420, 270)
-	depths := []float64{40, 46, 34, 43, 37}
-	for i, worn := range []float64{0, 36} {
+	depths := []float64{56, 64, 28, 60, 50}
+	for i, worn := range []float64{0, 32} {
 		top := 60 + 120*float64(i)
 		c.Box(drawing.Body, drawing.Point{X: 30, Y: top + worn}, drawing.Point{X: 390, Y: top + 76}, 0)
 		for k, depth := range depths {
@@ -29,7 +29,7 @@ func setUp(s *notebook.Sheet) error {
 		}
 	}
 	c.Line(drawing.Hidden, drawing.Point{X: 30, Y: 180}, drawing.Point{X: 390, Y: 180})
-	c.Dimension(drawing.Point{X: 400, Y: 180}, drawing.Point{X: 400, Y: 216}, 4, nil)
+	c.Dimension(drawing.Point{X: 400, Y: 180}, drawing.Point{X: 400, Y: 212}, 4, nil)
 	c.Words(drawing.Point{X: 30, Y: 48}, drawing.Start, "as new")
 	c.Words(drawing.Point{X: 30, Y: 172}, drawing.Start, "worn: the third pocket is gone")
 	item, err := c.Item(notebook.Plain("Section through a way, depths drawn some hundred times too large. The broken line is the surface as new."))
