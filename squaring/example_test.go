@@ -280,3 +280,37 @@ func ExampleTolerance_Conformance() {
 	// Output:
 	// conforming with chance 0.93; accept up to 0.016 mm
 }
+
+// A square run past a dial, as marked and turned end for end.
+func ExampleReverseSquare() {
+	square, err := squaring.ReverseSquare([]squaring.EdgeReading{
+		{Height: 0 * mm, Reading: 0 * mm}, {Height: 250 * mm, Reading: 0.018 * mm},
+		{Height: 0 * mm, Reading: 0 * mm, Turned: true}, {Height: 250 * mm, Reading: -0.006 * mm, Turned: true},
+	}, 0.002*mm)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("knee leans %.0f um/m, the square %.0f um/m, each u %.1f um/m\n",
+		square.Lean.Slope.Microradians(), square.Square.Slope.Microradians(), square.Lean.Uncertainty.Microradians())
+	// Output:
+	// knee leans 24 um/m, the square 48 um/m, each u 2.3 um/m
+}
+
+// A dial run along the fixed jaw.
+func ExampleFitJawRun() {
+	var points []squaring.JawPoint
+	for i, v := range []float64{0, -0.002, -0.004, -0.004, -0.002, 0, 0.004} {
+		points = append(points, squaring.JawPoint{Place: unit.Length(20*i-60) * mm, Reading: unit.Length(v) * mm})
+	}
+	jaw, err := squaring.FitJawRun(points, 0.002*mm)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("turned %.0f um/m, u %.0f um/m\n", jaw.Yaw.Slope.Microradians(), jaw.Yaw.Uncertainty.Microradians())
+	fmt.Printf("hollow %.1f um over %.0f mm, u %.1f um\n", float64(jaw.Hollow.Length/um), float64(jaw.Length/mm), float64(jaw.Hollow.Uncertainty/um))
+	// Output:
+	// turned 32 um/m, u 5 um/m
+	// hollow 5.8 um over 120 mm, u 0.6 um
+}
