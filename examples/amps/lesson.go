@@ -93,10 +93,10 @@ func Lesson() notebook.Lesson {
 
 // form binds the inputs to what the reader types.
 func form(in *Inputs) []notebook.Field {
-	fields := loadFields(in)
-	fields = append(fields, coatFields(in)...)
-	fields = append(fields, supplyFields(in)...)
-	return append(fields, weighingFields(in)...)
+	fields := append(loadFields(in), coatFields(in)...)
+	fields = append(fields, notebook.Grouped("The area, the spread of the coat and what the bath stands", spreadFields(in)...)...)
+	fields = append(fields, notebook.Grouped("The supply and the clock", supplyFields(in)...)...)
+	return append(fields, notebook.Grouped("A run that was weighed", weighingFields(in)...)...)
 }
 
 var (
@@ -123,6 +123,28 @@ func loadFields(in *Inputs) []notebook.Field {
 					notebook.Count("count", &p.Count, notebook.Spec{Label: "How many", Limits: notebook.Between(1.0, 1000.0)}),
 				}
 			}),
+	}
+}
+
+// coatFields binds what is wanted.
+func coatFields(in *Inputs) []notebook.Field {
+	return []notebook.Field{
+		notebook.Measure("thickness", &in.Thickness, notebook.Spec{Label: "Mean thickness wanted",
+			Help:  "The mean over the whole area; the places below say what corners and faces get.",
+			Units: []notebook.Unit{notebook.Micrometre, notebook.Thou}, Limits: notebook.AboveUpTo(0, 500*um)}),
+		notebook.Measure("density", &in.Density, notebook.Spec{Label: "Mean current density",
+			Help:  "2 to 4 A/dm² suits a small still nickel bath at 50 to 55 °C.",
+			Units: densities, Limits: notebook.AboveUpTo(0, 100*plating.AmperePerSquareDecimetre)}),
+		notebook.Measure("efficiency", &in.Efficiency, notebook.Spec{Label: "Cathode efficiency",
+			Help:  "93 to 96 % for a nickel bath in good order; weigh a run to know.",
+			Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
+	}
+}
+
+// spreadFields binds how well the area is known, how the coat spreads over it
+// and what the bath and its efficiency allow.
+func spreadFields(in *Inputs) []notebook.Field {
+	return []notebook.Field{
 		notebook.Measure("good", &in.Good, notebook.Spec{Label: "Dimensions good to, either way",
 			Help:  "0.1 mm for a calliper on filed edges, 0.5 mm for a rule.",
 			Units: lengths, Limits: notebook.Between(0, 20*mm)}),
@@ -135,33 +157,18 @@ func loadFields(in *Inputs) []notebook.Field {
 		notebook.Measure("extra-u", &in.ExtraU, notebook.Spec{Label: "Standard uncertainty of that area",
 			Help:  "5 % for a careful drawing or foil wrap, 20 % for a guess.",
 			Units: percent, Limits: notebook.Between(0.0, 0.5)}),
-	}
-}
-
-// coatFields binds what is wanted.
-func coatFields(in *Inputs) []notebook.Field {
-	return []notebook.Field{
-		notebook.Measure("thickness", &in.Thickness, notebook.Spec{Label: "Mean thickness wanted",
-			Help:  "The mean over the whole area; the places below say what corners and faces get.",
-			Units: []notebook.Unit{notebook.Micrometre, notebook.Thou}, Limits: notebook.AboveUpTo(0, 500*um)}),
 		notebook.Measure("thinnest", &in.Thinnest, notebook.Spec{Label: "Thinnest place that matters gets",
 			Help:  "Of the mean. 82 % was measured at the middle of an escutcheon's face; 100 % if you do not know.",
 			Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
 		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "Thickest place gets",
 			Help:  "Of the mean. 175 % was measured at an escutcheon's corner; 100 % if you do not know.",
 			Units: percent, Limits: notebook.Between(1.0, 10.0)}),
-		notebook.Measure("density", &in.Density, notebook.Spec{Label: "Mean current density",
-			Help:  "2 to 4 A/dm² suits a small still nickel bath at 50 to 55 °C.",
-			Units: densities, Limits: notebook.AboveUpTo(0, 100*plating.AmperePerSquareDecimetre)}),
 		notebook.MeasureMaybe("current", &in.Current, notebook.Spec{Label: "Or the current itself",
 			Help:  "Leave empty to let the current follow from the current density.",
 			Units: amperes, Limits: notebook.AboveUpTo(0, 1000*unit.Ampere)}),
 		notebook.Measure("burns", &in.Burns, notebook.Spec{Label: "The bath burns at",
 			Help:  "Local current density at which a test strip comes out dark and rough. 7 A/dm² is the top of the usual range for the mean.",
 			Units: densities, Limits: notebook.AboveUpTo(0, 200*plating.AmperePerSquareDecimetre)}),
-		notebook.Measure("efficiency", &in.Efficiency, notebook.Spec{Label: "Cathode efficiency",
-			Help:  "93 to 96 % for a nickel bath in good order; weigh a run to know.",
-			Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
 		notebook.Measure("efficiency-u", &in.EfficiencyU, notebook.Spec{Label: "Standard uncertainty of the efficiency",
 			Help:  "1 % when it was weighed this month, 2 % when not.",
 			Units: percent, Limits: notebook.Between(0.0, 0.3)}),

@@ -70,7 +70,18 @@ func readings(rows []actionshop.LevelReading) []Reading {
 // form binds the inputs to what the reader types.
 func form(in *Inputs) []notebook.Field {
 	lengths := []notebook.Unit{notebook.Millimetre, notebook.InchUnit}
-	return []notebook.Field{
+	fields := []notebook.Field{
+		notebook.Day("first-day", &in.FirstDay, notebook.Spec{Label: "Date of the first survey", Help: "The earlier one."}),
+		surveyField("first", &in.First, "First survey", 3),
+		notebook.Day("second-day", &in.SecondDay, notebook.Spec{Label: "Date of the second survey", Help: "Not used while the second survey is empty."}),
+		surveyField("second", &in.Second, "Second survey", 0),
+		notebook.Measure("part-length", &in.PartLength, notebook.Spec{Label: "Length of a part",
+			Help: "Along the table.", Units: lengths, Limits: notebook.AboveUpTo(0*mm, 5000*mm)}),
+		notebook.Measure("part-place", &in.PartPlace, notebook.Spec{Label: "Place of the part on the table",
+			Help:  "Its middle, right of the table's middle positive.",
+			Units: lengths, Limits: notebook.Between(-5000*mm, 5000*mm)}),
+	}
+	return append(fields, notebook.Grouped("The level, the saddle and the station to trust",
 		notebook.Measure("division", &in.Division, notebook.Spec{Label: "One division of the level",
 			Help:   "Engraved beside the vial, or in the maker's sheet.",
 			Units:  []notebook.Unit{notebook.MillimetrePerMetre, notebook.ArcSecond, notebook.ThouPerFoot, notebook.MicrometrePerMetre},
@@ -80,19 +91,10 @@ func form(in *Inputs) []notebook.Field {
 		notebook.Measure("bearing", &in.Bearing, notebook.Spec{Label: "Bearing length of the table on the saddle",
 			Help:  "Along x, between the two places that carry the table. On a worn saddle it rides near the ends of the saddle ways; type 0 for a level walked along a bed.",
 			Units: lengths, Limits: notebook.Between(0*mm, 3000*mm)}),
-		notebook.Day("first-day", &in.FirstDay, notebook.Spec{Label: "Date of the first survey", Help: "The earlier one."}),
-		surveyField("first", &in.First, "First survey", 3),
-		notebook.Day("second-day", &in.SecondDay, notebook.Spec{Label: "Date of the second survey", Help: "Not used while the second survey is empty."}),
-		surveyField("second", &in.Second, "Second survey", 0),
 		notebook.MeasureMaybe("spared", &in.Spared, notebook.Spec{Label: "Travel X of the station that has worn least",
 			Help:  "Where the saddle bears on the least used piece of the ways, say with the table run all the way to the side you never work on. Leave empty if you do not know.",
 			Units: lengths, Limits: notebook.Between(-5000*mm, 5000*mm)}),
-		notebook.Measure("part-length", &in.PartLength, notebook.Spec{Label: "Length of a part",
-			Help: "Along the table.", Units: lengths, Limits: notebook.AboveUpTo(0*mm, 5000*mm)}),
-		notebook.Measure("part-place", &in.PartPlace, notebook.Spec{Label: "Place of the part on the table",
-			Help:  "Its middle, right of the table's middle positive.",
-			Units: lengths, Limits: notebook.Between(-5000*mm, 5000*mm)}),
-	}
+	)...)
 }
 
 // surveyField binds a table of four readings a station.

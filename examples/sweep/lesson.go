@@ -103,9 +103,10 @@ func rounded(x float64, decimals int) float64 {
 
 // form binds the inputs to what the reader types.
 func form(in *Inputs) []notebook.Field {
-	fields := dialFields(in)
-	fields = append(fields, sweepFields(in)...)
-	return append(fields, workFields(in)...)
+	fields := sweepFields(in)
+	fields = append(fields, notebook.Grouped("The dial", dialFields(in)...)...)
+	fields = append(fields, notebook.Grouped("How the sweep was taken", careFields(in)...)...)
+	return append(fields, notebook.Grouped("The head and the cut", workFields(in)...)...)
 }
 
 var (
@@ -142,12 +143,6 @@ func sweepFields(in *Inputs) []notebook.Field {
 	return []notebook.Field{
 		notebook.Measure("radius", &in.Radius, notebook.Spec{Label: "Radius of the sweep", Help: "From the spindle's centre to the tip of the stylus.",
 			Units: lengthUnits, Limits: notebook.Between(5*mm, 2000*mm)}),
-		notebook.Measure("radius-u", &in.RadiusU, notebook.Spec{Label: "Standard uncertainty of the radius", Help: "With a rule, about 0.5 mm.",
-			Units: lengthUnits, Limits: notebook.Between(0*mm, 50*mm)}),
-		notebook.Measure("azimuth-u", &in.AzimuthU, notebook.Spec{Label: "Standard uncertainty of each azimuth", Help: "By eye, about 2°.",
-			Units: angleUnits, Limits: notebook.Between(0*squaring.Degree, 20*squaring.Degree)}),
-		notebook.Choice("approach", &in.Approach, notebook.Spec{Label: "How the stylus comes to each place", Help: "A block slid under brings the dial up every time, so that its hysteresis drops out.",
-			Options: []string{overBlock, dragged}}),
 		notebook.Rows("readings", &in.Readings, notebook.Spec{Label: "Readings", Help: "In the order taken. 0° is to the right, 90° at the column, anticlockwise seen from above. Plus means the dial's stem is pushed in: the table is higher there.",
 			MinRows: 3, MaxRows: 72}, func(r *Reading) []notebook.Field {
 			return []notebook.Field{
@@ -159,6 +154,20 @@ func sweepFields(in *Inputs) []notebook.Field {
 		}),
 		notebook.MeasureMaybe("closing", &in.Closing, notebook.Spec{Label: "Closing reading", Help: "Back at the first azimuth after the whole turn. Leave empty if you did not take it.",
 			Units: fineUnits, Limits: notebook.Between(-100*mm, 100*mm), Decimals: 2}),
+		notebook.Measure("limit", &in.Limit, notebook.Spec{Label: "Tilt that the work allows", Help: "Either way, in each direction.",
+			Units: slopeUnits, Limits: notebook.AboveUpTo(0, 10e-3)}),
+	}
+}
+
+// careFields say with what care the sweep was taken.
+func careFields(in *Inputs) []notebook.Field {
+	return []notebook.Field{
+		notebook.Choice("approach", &in.Approach, notebook.Spec{Label: "How the stylus comes to each place", Help: "A block slid under brings the dial up every time, so that its hysteresis drops out.",
+			Options: []string{overBlock, dragged}}),
+		notebook.Measure("radius-u", &in.RadiusU, notebook.Spec{Label: "Standard uncertainty of the radius", Help: "With a rule, about 0.5 mm.",
+			Units: lengthUnits, Limits: notebook.Between(0*mm, 50*mm)}),
+		notebook.Measure("azimuth-u", &in.AzimuthU, notebook.Spec{Label: "Standard uncertainty of each azimuth", Help: "By eye, about 2°.",
+			Units: angleUnits, Limits: notebook.Between(0*squaring.Degree, 20*squaring.Degree)}),
 	}
 }
 
@@ -167,8 +176,6 @@ func workFields(in *Inputs) []notebook.Field {
 	return []notebook.Field{
 		notebook.Measure("pivot", &in.PivotBehind, notebook.Spec{Label: "Nod pivot behind the spindle", Help: "How far the pivot of the nod lies toward the column from the spindle's centre. With 0, trust the differences between front and rear and not the readings themselves.",
 			Units: lengthUnits, Limits: notebook.Between(-1000*mm, 1000*mm)}),
-		notebook.Measure("limit", &in.Limit, notebook.Spec{Label: "Tilt that the work allows", Help: "Either way, in each direction.",
-			Units: slopeUnits, Limits: notebook.AboveUpTo(0, 10e-3)}),
 		notebook.Measure("cutter", &in.Cutter, notebook.Spec{Label: "Diameter of the facing cutter", Help: "The circle of its edges.",
 			Units: lengthUnits, Limits: notebook.AboveUpTo(0*mm, 1000*mm)}),
 		notebook.Measure("width", &in.Width, notebook.Spec{Label: "Width of one pass", Help: "At most the cutter's diameter.",

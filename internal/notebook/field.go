@@ -180,3 +180,13 @@ func (f Field) Columns() []Field {
 	}
 	return f.rows.columns
 }
+
+// Grouped returns the fields folded away under one heading: see [Spec].
+func Grouped(heading string, fields ...Field) []Field {
+	grouped := make([]Field, len(fields))
+	for i, f := range fields {
+		f.Group = heading
+		grouped[i] = f
+	}
+	return grouped
+}

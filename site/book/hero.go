@@ -21,7 +21,7 @@ const (
 	heroRow     = 108.0
 	heroFirst   = 70.0
 	heroThou    = 25.4e-6
-	heroHeights = 330
+	heroHeights = 336
 )
 
 // spanDrawing returns the home page's drawing: the same thousandth over three
