@@ -21,7 +21,7 @@ const (
 	anodeBack      = 3 * mm
 	// elements is what is asked of the solver, which takes more where the
 	// section needs them.
-	elements = 150
+	elements = 220
 )
 
 // Sizes of a thief rod beside the outermost edge and of a shield in front of it.
