@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -36,6 +37,7 @@ const (
 	Bath   Style = "bath"   // a liquid
 	Glass  Style = "glass"  // a window, a dial's face
 	Wedge  Style = "wedge"  // the gap that a slope makes
+	Bubble Style = "bubble" // a level's bubble
 	Solid  Style = "solid"  // filled with the ink: arrow heads, needles
 )
 
@@ -64,9 +66,12 @@ func (c *Canvas) fail(err error) {
 	}
 }
 
+// farthest is the largest coordinate that is drawn.
+const farthest = 1e5
+
 // number writes a coordinate with two decimals at most.
 func (c *Canvas) number(x float64) string {
-	if math.IsNaN(x) || math.Abs(x) > 1e5 {
+	if math.IsNaN(x) || math.Abs(x) > farthest {
 		c.fail(fmt.Errorf("drawing %q: coordinate %g is off the sheet", c.name, x))
 		return "0"
 	}
@@ -104,6 +109,37 @@ func (c *Canvas) polygon(style Style, points []Point, end string) {
 		d.WriteString(letter + c.point(p))
 	}
 	c.path(style, d.String()+end)
+}
+
+// Soft draws a closed outline with its corners rounded by r, or by less where a
+// side is short.
+func (c *Canvas) Soft(style Style, r float64, points ...Point) {
+	n := len(points)
+	if n < 3 {
+		c.fail(fmt.Errorf("drawing %q: an outline of %d points", c.name, n))
+		return
+	}
+	var d strings.Builder
+	for i, p := range points {
+		from, to := toward(p, points[(i+n-1)%n], r), toward(p, points[(i+1)%n], r)
+		letter := "L"
+		if i == 0 {
+			letter = "M"
+		}
+		d.WriteString(letter + c.point(from) + "Q" + c.point(p) + " " + c.point(to))
+	}
+	c.path(style, d.String()+"Z")
+}
+
+// toward returns the point at distance r from p on the way to q, at most half
+// of it.
+func toward(p, q Point, r float64) Point {
+	length := math.Hypot(q.X-p.X, q.Y-p.Y)
+	if length == 0 {
+		return p
+	}
+	share := math.Min(r/length, 0.5)
+	return Point{p.X + (q.X-p.X)*share, p.Y + (q.Y-p.Y)*share}
 }
 
 // Box draws an upright rectangle between two opposite corners, its corners
@@ -285,19 +321,42 @@ func (c *Canvas) Angle(corner Point, r, from, to float64, text notebook.Text) {
 
 // Hatch fills an upright rectangle with the thin lines of a cut face.
 func (c *Canvas) Hatch(a, b Point) {
-	x0, x1 := math.Min(a.X, b.X), math.Max(a.X, b.X)
-	y0, y1 := math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)
-	const step = 7
-	for s := x0 + step - (y1 - y0); s < x1 && c.err == nil; s += step {
-		from, to := Point{s, y1}, Point{s + y1 - y0, y0}
-		if from.X < x0 {
-			from = Point{x0, y1 - (x0 - s)}
+	c.HatchFace(a, Point{b.X, a.Y}, b, Point{a.X, b.Y})
+}
+
+// HatchFace fills a closed outline with the thin lines of a cut face.
+func (c *Canvas) HatchFace(points ...Point) {
+	const step = 7 * math.Sqrt2
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, p := range points {
+		if math.IsNaN(p.X+p.Y) || math.Abs(p.X)+math.Abs(p.Y) > farthest {
+			c.number(p.X)
+			c.number(p.Y)
+			return
 		}
-		if to.X > x1 {
-			to = Point{x1, y0 + (s + y1 - y0 - x1)}
-		}
-		c.Line(Thin, from, to)
+		least, most = math.Min(least, p.X+p.Y), math.Max(most, p.X+p.Y)
 	}
+	for s := math.Ceil(least/step) * step; s < most; s += step {
+		cuts := crossings(points, s)
+		for i := 0; i+1 < len(cuts); i += 2 {
+			c.Line(Thin, Point{cuts[i], s - cuts[i]}, Point{cuts[i+1], s - cuts[i+1]})
+		}
+	}
+}
+
+// crossings returns, in order, the x at which the line x + y = s crosses the
+// outline.
+func crossings(points []Point, s float64) []float64 {
+	var cuts []float64
+	for i, p := range points {
+		q := points[(i+1)%len(points)]
+		before, after := p.X+p.Y-s, q.X+q.Y-s
+		if before < 0 != (after < 0) {
+			cuts = append(cuts, p.X+(q.X-p.X)*before/(before-after))
+		}
+	}
+	slices.Sort(cuts)
+	return cuts
 }
 
 // Exaggerated writes at the foot of the drawing how much it exaggerates.

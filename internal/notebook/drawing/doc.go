@@ -8,6 +8,13 @@
 // own for heights: that is how a tilt is exaggerated, and a drawing that
 // exaggerates says by how much with [Canvas.Exaggerated].
 //
+// Parts that several lessons draw are drawn here once: gauges ([Canvas.Dial],
+// [Canvas.Plunger], [Canvas.Lever], [Canvas.Level]), the mill and what stands on
+// it ([Canvas.Spindle], [Canvas.TableFront], [Canvas.TableSide],
+// [Canvas.TablePlan], [Canvas.Vise], [Canvas.Square], [Canvas.MillFront],
+// [Canvas.MillSide]) and the bench ([Canvas.Tank], [Canvas.Anode],
+// [Canvas.Bar], [Canvas.Wire], [Canvas.Supply]).
+//
 // Colours and widths are classes, one a [Style]; nothing in a drawing names a
 // colour. Labels that hold quantities are written in metric and in inch units,
 // of which the page shows one.

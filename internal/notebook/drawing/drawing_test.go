@@ -5,6 +5,8 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -16,32 +18,40 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 
 // everything draws each kind of line and each part once.
 func everything() *Canvas {
-	c := New("everything", "Every part", "Each part of the drawings, once.", 420, 640)
+	c := New("everything", "Every part", "Each part of the drawings, once.", 420, 1010)
 	c.TablePlan(Point{20, 20}, Point{400, 110})
 	for i := range 8 {
-		p := Polar(Point{210, 65}, 38, 2*math.Pi*float64(i)/8)
-		c.Circle(Solid, p, 3)
+		c.Number(Polar(Point{210, 65}, 38, 2*math.Pi*float64(i)/8), i+1)
 	}
-	c.TurnArrow(Marked, Point{210, 65}, 38, 0.3, 1.2)
-	c.Frame(Point{30, 100}, "x", "y")
-	c.TableFront(Point{20, 260}, Point{260, 252}, 26)
-	c.Spindle(Point{140, 215}, 60, 80, 0.08)
-	c.Plunger(Point{320, 260}, 26, 0.15)
-	c.Lever(Point{375, 260}, 34, 2.2)
+	c.TurnArrow(Marked, Point{210, 65}, 20, 0.3, 1.2)
+	c.Frame(Point{34, 102}, "x", "y")
+	c.TableFront(Point{20, 260}, Point{230, 252}, 26)
+	c.Spindle(Point{125, 215}, 60, 80, 0.08)
+	c.TableSide(Point{300, 258}, 90, 24)
+	c.Plunger(Point{285, 258}, 22, 0.15)
+	c.Lever(Point{375, 220}, 34, 2.2)
+	c.Dial(Point{380, 150}, 32, 0.3)
 	c.Level(Point{100, 370}, 150, 0.05, 0.6, false)
 	c.Level(Point{300, 370}, 150, 0.05, -0.4, true)
 	c.Dimension(Point{25, 372}, Point{175, 365}, -26, notebook.Say("{}", notebook.Exact(0.2, notebook.Lengths)))
-	plus, minus := c.Supply(Point{30, 420}, Point{150, 500})
+	plus, minus := c.Supply(Point{20, 420}, Point{150, 500})
 	c.Tank(Point{220, 450}, Point{390, 590}, 0.8)
-	c.Box(Nickel, Point{240, 440}, Point{252, 560}, 0)
-	c.Box(Nickel, Point{358, 440}, Point{370, 560}, 0)
-	c.Box(Brass, Point{296, 490}, Point{314, 540}, 0)
-	c.Line(Visible, plus, Point{plus.X, 430}, Point{246, 430}, Point{246, 440})
-	c.Line(Visible, minus, Point{minus.X, 520}, Point{200, 520}, Point{200, 440}, Point{305, 440}, Point{305, 490})
-	c.Leader(Point{100, 560}, End, "part <here>", Point{300, 520})
+	c.Bar(Point{205, 442}, Point{405, 442})
+	c.Anode(Point{246, 442}, 12, 120)
+	c.Anode(Point{364, 442}, 12, 120)
+	c.Box(Brass, Point{296, 500}, Point{314, 550}, 0)
+	c.Wire(plus, plus.Add(0, 30), Point{190, plus.Y + 30}, Point{190, 425}, Point{246, 425}, Point{246, 439})
+	c.Wire(minus, minus.Add(0, 45), Point{180, minus.Y + 45}, Point{180, 412}, Point{305, 412}, Point{305, 502})
+	c.Leader(Point{100, 560}, End, "part <here>", Point{300, 530})
 	c.Angle(Point{30, 620}, 50, 0, 0.6, notebook.Plain("lean"))
-	c.Number(Point{180, 600}, 3)
-	c.Hatch(Point{120, 590}, Point{160, 615})
+	c.Vise(Point{60, 700}, 60, 40)
+	c.Square(Point{270, 700}, 60, 44)
+	c.Hatch(Point{340, 640}, Point{400, 665})
+	c.HatchFace(Point{340, 680}, Point{400, 690}, Point{370, 720})
+	c.MillFront(Point{125, 980}, 210)
+	m := c.MillSide(Point{320, 980}, 210)
+	c.Leader(Point{240, 850}, Middle, "ram", m.Ram)
+	c.Note(Point{20, 1004}, Start, "A note.")
 	c.Exaggerated("Heights", 1000)
 	return c
 }
@@ -77,6 +87,8 @@ func TestErrorsAreKept(t *testing.T) {
 	}{
 		{"not a number", func(c *Canvas) { c.Circle(Thin, Point{math.NaN(), 0}, 1) }},
 		{"off the sheet", func(c *Canvas) { c.Line(Thin, Point{0, 0}, Point{math.Inf(1), 0}) }},
+		{"two corners", func(c *Canvas) { c.Soft(Body, 2, Point{0, 0}, Point{1, 1}) }},
+		{"part off the sheet", func(c *Canvas) { c.Level(Point{0, 0}, math.Inf(1), 0, 0, false) }},
 		{"one point", func(c *Canvas) { c.Line(Thin, Point{0, 0}) }},
 		{"no length", func(c *Canvas) { c.Dimension(Point{1, 1}, Point{1, 1}, 5, nil) }},
 		{"nothing drawn", func(*Canvas) {}},
@@ -103,5 +115,90 @@ func TestView(t *testing.T) {
 	}
 	if v.Times() != 1000 {
 		t.Errorf("Times = %v, want 1000", v.Times())
+	}
+}
+
+// Every style, and every class that a drawing uses, has its rule in the style
+// sheet, and no drawing names a colour or a width itself.
+func TestStylesAreInTheStyleSheet(t *testing.T) {
+	sheet, err := os.ReadFile("../../../site/assets/drawing.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	svg, err := everything().SVG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	classes := map[string]bool{}
+	for _, s := range []Style{Visible, Thin, Hidden, Centre, Marked, Body, Steel, Brass, Nickel, Bath, Glass, Wedge, Bubble, Solid} {
+		classes[string(s)] = true
+	}
+	for _, m := range regexp.MustCompile(`class="([a-z]+)`).FindAllStringSubmatch(svg, -1) {
+		classes[m[1]] = true
+	}
+	for class := range classes {
+		if !strings.Contains(string(sheet), "."+class+" {") {
+			t.Errorf("the style sheet has no rule for .%s", class)
+		}
+	}
+	for _, bad := range []string{"style=", "fill=", "stroke", "#"} {
+		if strings.Contains(strings.ReplaceAll(svg, "&#", ""), bad) {
+			t.Errorf("the drawing holds %s", bad)
+		}
+	}
+}
+
+// A turned part is the same part turned: the ends of a level keep their
+// distance, and its marked end changes sides.
+func TestStanding(t *testing.T) {
+	at := standing(Point{100, 50}, math.Pi/6)
+	if got := at(0, 0); got != (Point{100, 50}) {
+		t.Errorf("the foot stands at %v", got)
+	}
+	right, up := at(10, 0), at(0, 10)
+	if right.Y >= 50 || math.Abs(math.Hypot(right.X-100, right.Y-50)-10) > 1e-9 {
+		t.Errorf("turned anticlockwise, 10 to the right is %v", right)
+	}
+	if up.Y >= 50 || up.X >= 100 {
+		t.Errorf("turned anticlockwise, 10 up is %v", up)
+	}
+}
+
+func TestHatchStaysInside(t *testing.T) {
+	c := New("x", "t", "s", 100, 100)
+	c.HatchFace(Point{10, 10}, Point{60, 10}, Point{10, 60})
+	svg, err := c.SVG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := regexp.MustCompile(`M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)`).FindAllStringSubmatch(svg, -1)
+	if len(lines) < 4 {
+		t.Fatalf("only %d lines in %s", len(lines), svg)
+	}
+	for _, line := range lines {
+		var v [4]float64
+		for i := range v {
+			v[i], _ = strconv.ParseFloat(line[i+1], 64)
+		}
+		for i := 0; i < 4; i += 2 {
+			if x, y := v[i], v[i+1]; x < 9.99 || y < 9.99 || x+y > 70.02 {
+				t.Errorf("a line leaves the face: %v", line[0])
+			}
+		}
+	}
+}
+
+// A label with a quantity is written twice, once for each system of units.
+func TestLabelsInBothSystems(t *testing.T) {
+	c := New("x", "t", "s", 100, 100)
+	c.Label(Point{1, 2}, Start, notebook.Say("span {}", notebook.Exact(0.254, notebook.Lengths)))
+	svg, err := c.SVG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`class="lbl metric"`, "span 254\u00a0mm", `class="lbl inch"`, "span 10.0\u00a0in"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("%s lacks %s", svg, want)
+		}
 	}
 }
