@@ -17,7 +17,7 @@ func (o outcome) aloneItems(s *notebook.Sheet) error {
 		if len(list) == 0 {
 			continue
 		}
-		alone, err := squaring.Survey{Observations: list}.Adjust(options(o.in))
+		alone, err := surveyOf(o.in, list).Adjust(options(o.in))
 		if err != nil {
 			return notebook.InField(k.field, err)
 		}
@@ -44,7 +44,7 @@ func aloneRow(name string, o outcome, columns []string) ([]notebook.Cell, error)
 			return nil, err
 		}
 		cell := notebook.Str("–")
-		if e.Determined {
+		if told(e) {
 			cell = notebook.Val(quantity(e))
 			if e.FromPrior > 0.5 {
 				cell = cell.Marked("assumed")

@@ -21,27 +21,36 @@ func (o outcome) answerItems(s *notebook.Sheet) error {
 			readings++
 		}
 	}
-	text := notebook.Say(fmt.Sprintf("{} readings and {} assumptions of smoothness, adjusted together for {} unknowns of the machine and of the gauges. With the head as %s:", o.in.Head),
+	text := notebook.Say(fmt.Sprintf("{} readings and {} assumptions (smooth curves, a flat top, the bearing), adjusted together for {} unknowns of the machine and of the gauges. With the head as %s:", o.in.Head),
 		notebook.Whole(readings), notebook.Whole(priors), notebook.Whole(len(o.adjustment.Parameters)))
-	told := 0
-	for _, part := range []struct{ name, words string }{
-		{"side-work", "side tilt at the work {u}"}, {"nod-work", "nod there {u}"}, {"bow", "a part comes out thicker in the middle by {u}"}, {"knee-y", "the knee leans {u} to the back"},
+	answers := 0
+	for _, part := range []struct{ name, plus, minus string }{
+		{"side-work", "side tilt at the work {u}", "side tilt at the work {u}"}, {"nod-work", "nod there {u}", "nod there {u}"},
+		{"bow", "a part comes out thicker in the middle by {u}", "a part comes out thinner in the middle by {u}"},
+		{"knee-y", "the knee leans {u} to the back as it rises", "the knee leans {u} to the front as it rises"},
 	} {
 		e, err := o.predict(part.name)
 		if err != nil {
 			return err
 		}
-		if e.Determined {
-			end := ";"
-			told++
-			text = text.And(notebook.Say(part.words+end, quantity(e)))
+		if !told(e) {
+			continue
 		}
+		answers++
+		words := part.plus
+		if e.Value < 0 {
+			words = part.minus
+		}
+		if part.name == "bow" || part.name == "knee-y" {
+			e.Value = math.Abs(e.Value)
+		}
+		text = text.And(notebook.Say(words+";", quantity(e)))
 	}
 	free := len(o.adjustment.Undetermined())
 	switch {
 	case free == 0:
 		text = text.And(notebook.Plain("nothing in the model is left open."))
-	case told == 0:
+	case answers == 0:
 		text = text.And(notebook.Plain("these readings tell none of what you ask for. What they cannot tell stands below."))
 	default:
 		text = text.And(notebook.Say("{} things these readings cannot tell; they stand below.", notebook.Whole(free)))
@@ -102,7 +111,7 @@ func (o outcome) machineItems(s *notebook.Sheet) error {
 // figure shows an estimate, or says that the readings do not tell it.
 func figure(f feature, e squaring.Estimate, note notebook.Text) notebook.Figure {
 	item := notebook.Figure{Name: f.name, Label: f.label, Note: note}
-	if !e.Determined {
+	if !told(e) {
 		item.Unknown = notTold
 		return item
 	}
@@ -122,6 +131,8 @@ func (o outcome) noteOn(name string) notebook.Text {
 		return notebook.Plain("Spindle less table: plus when that plane is high at the back.")
 	case "bow":
 		return notebook.Say("{} long, its middle at u = {}: plus when it comes out thicker in the middle.", place(o.in.Length), place(o.in.Place))
+	case "hole":
+		return notebook.Say("Over {} of quill at the work: how far the bottom lies to the right of the top.", place(o.in.Depth))
 	case "knee-x", "knee-y":
 		return notebook.Plain("Against the table in the middle of its travel: plus when the work moves right, or back, as it rises.")
 	}
@@ -136,7 +147,7 @@ func (o outcome) motionItems(s *notebook.Sheet) error {
 			notebook.ColIn("Slope along", notebook.Slopes), notebook.ColIn("Slope across", notebook.Slopes)},
 		Note: notebook.Plain("Height of the table's plane under the spindle. A dash: not told by these readings.")}
 	var height, slope plot.Series
-	height.Label, slope.Label = "all readings together", "all readings together"
+	height.Label, slope.Label = "all together", "all together"
 	height.Style, slope.Style = plot.Line, plot.Line
 	for _, x := range stations {
 		row := []notebook.Cell{notebook.Val(place(x))}
@@ -145,7 +156,7 @@ func (o outcome) motionItems(s *notebook.Sheet) error {
 			if err != nil {
 				return err
 			}
-			if !e.Determined {
+			if !told(e) {
 				row = append(row, notebook.Str("–"))
 				continue
 			}
@@ -234,7 +245,7 @@ func (o outcome) stations() []unit.Length {
 // worked by itself, and what the farthest one would say by itself.
 func (o outcome) sweepsAlone(curve plot.Series) ([]plot.Series, notebook.Verdict, error) {
 	v := notebook.Verdict{Name: "face-value", Tone: notebook.Note, Text: notebook.Plain("There is no sweep away from the middle to compare.")}
-	dots := plot.Series{Label: "sweeps, one by one", Style: plot.Dots}
+	dots := plot.Series{Label: "sweeps alone", Style: plot.Dots}
 	var far SweepRow
 	var farTilt squaring.Slope
 	for _, row := range o.in.Sweep {
@@ -246,7 +257,7 @@ func (o outcome) sweepsAlone(curve plot.Series) ([]plot.Series, notebook.Verdict
 		if err != nil {
 			return nil, v, err
 		}
-		if middle.Determined {
+		if told(middle) {
 			add(&dots, float64(row.Travel), float64(tilt)+middle.Value, float64(o.in.SweepU/o.in.Radius)*math.Sqrt(2.0/8))
 		}
 		if math.Abs(float64(row.Travel)) >= math.Abs(float64(far.Travel)) {
@@ -260,7 +271,7 @@ func (o outcome) sweepsAlone(curve plot.Series) ([]plot.Series, notebook.Verdict
 	if err != nil {
 		return nil, v, err
 	}
-	if e.Determined {
+	if told(e) {
 		v.Text = notebook.Say("The sweep at X = {}, worked by itself, says that the spindle stands {} off the table. All the readings together say {u}. The difference is the bend of the table's top, which the sweep rides over and the level, staying at one place of the table, does not.",
 			place(far.Travel), tidied(-float64(farTilt), squaring.SlopeValue), quantity(e))
 	}
@@ -270,14 +281,14 @@ func (o outcome) sweepsAlone(curve plot.Series) ([]plot.Series, notebook.Verdict
 // runAlone is the middle track of the table run as read, moved to lie about the
 // curve.
 func (o outcome) runAlone(curve plot.Series) plot.Series {
-	dots := plot.Series{Label: "table run, as read", Style: plot.Dots}
+	dots := plot.Series{Label: "run as read", Style: plot.Dots}
 	if len(curve.X) == 0 {
 		return dots
 	}
 	var shift float64
 	for _, r := range o.in.Run {
 		e, err := o.adjustment.Predict(squaring.TableHeight("", r.Travel))
-		if err != nil || !e.Determined {
+		if err != nil || !told(e) {
 			return dots
 		}
 		shift += (e.Value - float64(r.Middle)) / float64(len(o.in.Run))
@@ -305,7 +316,7 @@ func (o outcome) gaugeItems(s *notebook.Sheet) error {
 		Note:    notebook.Plain("Nobody measured these on purpose: each gauge was turned or shared, so the adjustment could not help finding them.")}
 	row := func(name string, e squaring.Estimate) {
 		value, share := notebook.Str(notTold), notebook.Str("")
-		if e.Determined {
+		if told(e) {
 			value = notebook.Val(quantity(e))
 			share = notebook.Val(notebook.Quantity{SI: e.FromPrior, Show: notebook.Percents, Step: 0.01})
 		}

@@ -22,7 +22,7 @@ func form(in *Inputs) []notebook.Field {
 
 // shown binds a dial reading in a table's column.
 func shown(name string, p *unit.Length, label, help string) notebook.Field {
-	return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: dial, Limits: notebook.Between(-100*mm, 100*mm)})
+	return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: dial, Decimals: 3, Limits: notebook.Between(-100*mm, 100*mm)})
 }
 
 func travel(name string, p *unit.Length, label, help string) notebook.Field {
@@ -40,7 +40,7 @@ func sweepField(in *Inputs) notebook.Field {
 			columns := []notebook.Field{headChoice(&r.Head), travel("travel", &r.Travel, "Travel X", "Positive with the table to the right.")}
 			for i, place := range sweepPlaces {
 				columns = append(columns, notebook.Measure(place.name, &r.Shown[i], notebook.Spec{Label: place.label,
-					Help: "Plus: stem pushed in.", Units: []notebook.Unit{notebook.Thou, notebook.Millimetre}, Limits: notebook.Between(-100*mm, 100*mm)}))
+					Help: "Plus: stem pushed in.", Units: []notebook.Unit{notebook.Thou, notebook.Millimetre}, Decimals: 2, Limits: notebook.Between(-100*mm, 100*mm)}))
 			}
 			return columns
 		})
@@ -100,7 +100,7 @@ func skimField(in *Inputs) notebook.Field {
 	return notebook.Rows("skim", &in.Skim, notebook.Spec{Label: "Skimmed bar", Help: "Thickness along a bar skimmed in one setting.", MaxRows: 60},
 		func(r *SkimRow) []notebook.Field {
 			return []notebook.Field{travel("place", &r.Place, "Place u", "On the table, right of its middle positive."),
-				notebook.Measure("thickness", &r.Thickness, notebook.Spec{Label: "Thickness", Help: "By micrometer.", Units: long, Limits: notebook.AboveUpTo(0*mm, 500*mm)})}
+				notebook.Measure("thickness", &r.Thickness, notebook.Spec{Label: "Thickness", Help: "By micrometer.", Units: long, Decimals: 3, Limits: notebook.AboveUpTo(0*mm, 500*mm)})}
 		})
 }
 
@@ -122,6 +122,9 @@ func setUpFields(in *Inputs) []notebook.Field {
 		notebook.Number("gain", &in.Gain, notebook.Spec{Label: "Gain of the sweep's dial", Help: "What the dial shows for one unit of true height; 1 when you have not checked it.", Limits: notebook.Between(0.5, 2.0)}),
 		size("span", &in.Span, "Span of the two-dial gauge", "Between the two styli."),
 		size("track", &in.Track, "Outer tracks from the middle", "Of the table run."),
+		notebook.Measure("bearing", &in.Bearing, notebook.Spec{Label: "Bearing length of the table on the saddle",
+			Help:  "Along x, between the two places that carry a worn table, near the ends of the saddle. 0 when you do not know.",
+			Units: long, Limits: notebook.Between(0*mm, 3000*mm)}),
 		notebook.Measure("division", &in.Division, notebook.Spec{Label: "One division of the level", Help: "Engraved beside the vial.",
 			Units:  []notebook.Unit{notebook.MillimetrePerMetre, notebook.ArcSecond, notebook.ThouPerFoot, notebook.MicrometrePerMetre},
 			Limits: notebook.AboveUpTo(squaring.Slope(0), 10*squaring.MillimetrePerMetre)}),
@@ -149,6 +152,7 @@ func goalFields(in *Inputs) []notebook.Field {
 		notebook.Measure("place", &in.Place, notebook.Spec{Label: "Place of the work on the table", Help: "Its middle, right of the table's middle positive.",
 			Units: long, Limits: notebook.Between(-2000*mm, 2000*mm)}),
 		notebook.Measure("length", &in.Length, notebook.Spec{Label: "Length of the part", Help: "Along the table.", Units: long, Limits: notebook.AboveUpTo(0*mm, 3000*mm)}),
+		notebook.Measure("depth", &in.Depth, notebook.Spec{Label: "Depth of a hole by the quill", Help: "At the work.", Units: long, Limits: notebook.AboveUpTo(0*mm, 500*mm)}),
 		notebook.Choice("goal", &in.Goal, notebook.Spec{Label: "What matters most", Help: "The next reading is chosen for it.",
 			Options: []string{goalBow, goalSide, goalNod, goalKneeX, goalKneeY}}),
 		notebook.Rows("costs", &in.Costs, notebook.Spec{Label: "What a reading takes", Help: "Set-up included. Leave out a row and that reading is not proposed.", MaxRows: 12},

@@ -94,6 +94,9 @@ type Inputs struct {
 	Division squaring.Slope
 	Skim     []SkimRow
 	Knee     []KneeRow
+	// Bearing is the distance along x between the two places where the table
+	// bears on the saddle; zero when it is not known.
+	Bearing unit.Length
 	// The standard uncertainties of one reading each.
 	GaugeU, SweepU, DialU unit.Length
 	LevelU                squaring.Slope
@@ -101,6 +104,8 @@ type Inputs struct {
 	// Head is the setting that stands now; Place and Length are of the part.
 	Head          string
 	Place, Length unit.Length
+	// Depth is of a hole by the quill.
+	Depth unit.Length
 	// Goal is what matters most, and Costs what each kind of reading takes.
 	Goal  string
 	Costs []CostRow
@@ -110,6 +115,7 @@ type Inputs struct {
 func Defaults() Inputs {
 	in := Inputs{
 		Span: actionshop.GaugeSpan, Radius: actionshop.SweepRadius, Gain: 0.985, Track: actionshop.RunTrack, Division: actionshop.LevelDivision,
+		Bearing: actionshop.BearingLength, Depth: 60 * mm,
 		GaugeU: 3 * um, SweepU: 2.5 * um, DialU: 1 * um, LevelU: 4 * squaring.Microradian, MicrometerU: 0.7 * um,
 		Head: left, Place: -180 * mm, Length: 400 * mm, Goal: goalBow,
 		Costs: []CostRow{{kindSweep, minutes(6)}, {kindGauge, minutes(8)}, {kindRun, minutes(15)}, {kindLevel, minutes(40)},

@@ -34,7 +34,7 @@ func candidates(in Inputs) []candidate {
 				if cost.Kind == kindSweep {
 					add("a sweep at X = {}", &x, sweepAt(in, x))
 				} else {
-					add("the two-dial gauge, half a turn, at X = {}", &x, gaugeAt(in, x))
+					add("the two-dial gauge turned half a turn at X = {}", &x, gaugeAt(in, x))
 				}
 			}
 		case kindRun:

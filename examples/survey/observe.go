@@ -175,10 +175,34 @@ func options(in Inputs) squaring.SurveyOptions {
 	return wide
 }
 
+// surveyOf returns the observations as a survey, with what is known of the
+// bearing when heights or slopes are read at all.
+func surveyOf(in Inputs, observations []squaring.Observation) squaring.Survey {
+	survey := squaring.Survey{Observations: observations}
+	if in.Bearing <= 0 {
+		return survey
+	}
+	wide := options(in)
+	var travels []unit.Length
+	for x := wide.From; x+in.Bearing <= wide.To && len(travels) < 60; x += 60 * mm {
+		travels = append(travels, x)
+	}
+	survey.Priors = squaring.ContactPriors("", in.Bearing, travels, bearingU)
+	return survey
+}
+
+// bearingU is how far a table may be from resting on the ends of its bearing
+// alone: common practice, a scraped saddle worn hollow.
+const bearingU = 1 * um
+
 // adjust adjusts every reading together. An error is put at the table whose
 // readings alone give one too.
 func adjust(in Inputs) (*squaring.Adjustment, error) {
-	adjustment, err := squaring.Survey{Observations: observationsOf(in)}.Adjust(options(in))
+	observations := observationsOf(in)
+	if len(observations) == 0 {
+		return nil, fmt.Errorf("there are no readings: every table is empty")
+	}
+	adjustment, err := surveyOf(in, observations).Adjust(options(in))
 	if err == nil {
 		return adjustment, nil
 	}

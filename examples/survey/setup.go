@@ -32,9 +32,14 @@ func (o outcome) tilts() (head, table float64, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	head = e.Value
+	if told(e) {
+		head = e.Value
+	}
 	e, err = o.adjustment.Predict(squaring.TableSlope("", squaring.AlongX, -o.in.Place))
-	return head, e.Value, err
+	if told(e) {
+		table = e.Value
+	}
+	return head, table, err
 }
 
 // chainDrawing draws the mill from the front, spindle and table leaning as they

@@ -46,6 +46,7 @@ func features(in Inputs) []feature {
 		{"side-work", "Side tilt of the head at the work", squaring.SpindleSquareness(in.Head, "", squaring.AlongX, work)},
 		{"nod-work", "Nod of the head at the work", squaring.SpindleSquareness(in.Head, "", squaring.AlongY, work)},
 		{"bow", "Bow of the part", squaring.PartBow("", in.Place, in.Length)},
+		{"hole", "Lean of a hole by the quill, to the right", squaring.ToolDeviation(in.Head, "", squaring.Position{X: work, Quill: in.Depth})[0]},
 		{"knee-x", "Lean of the knee in x", squaring.KneeLean("", squaring.AlongX)},
 		{"knee-y", "Lean of the knee in y", squaring.KneeLean("", squaring.AlongY)},
 		{"level-x", "Lean of the table to level along x", squaring.LeanToLevel("", squaring.AlongX)},
@@ -72,6 +73,9 @@ func pairOf(kind squaring.SurveyKind) notebook.Pair {
 	}
 	return notebook.FineLengths
 }
+
+// told reports whether readings, not assumptions alone, tell an estimate.
+func told(e squaring.Estimate) bool { return e.Determined && e.FromPrior < 0.95 }
 
 // quantity is an estimate as the page shows it.
 func quantity(e squaring.Estimate) notebook.Quantity {
