@@ -16,6 +16,7 @@ import (
 	"path/filepath"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -93,7 +94,7 @@ func (p *tab) axe(t *testing.T) []string {
 	if !ask[bool](p, `() => Boolean(window.axe)`) {
 		p.do(chromedp.Evaluate[chromedp.Void](script + ";0"))
 	}
-	return ask[[]string](p, `() => axe.run(document, { rules: { "target-size": { enabled: true } } }).then((result) => result.violations.flatMap((v) =>
+	return askWithin[[]string](p, 5*time.Minute, `() => axe.run(document, { rules: { "target-size": { enabled: true } } }).then((result) => result.violations.flatMap((v) =>
 		v.nodes.slice(0, 3).map((n) => v.id + ": " + v.help + ": " + n.html.slice(0, 160) + " " + (n.any[0] ? n.any[0].message : ""))))`)
 }
 

@@ -23,8 +23,8 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// patience bounds every wait for the page.
-const patience = 30 * time.Second
+// patience bounds every wait for the page, on a busy machine too.
+const patience = time.Minute
 
 var onceBrowser = sync.OnceValues(startBrowser)
 
@@ -193,6 +193,12 @@ func (p *tab) keys(keys string) {
 
 // ask evaluates a function of JavaScript on the page with the given arguments.
 func ask[T any](p *tab, function string, args ...any) T {
+	p.t.Helper()
+	return askWithin[T](p, patience, function, args...)
+}
+
+// askWithin is ask with another patience.
+func askWithin[T any](p *tab, patience time.Duration, function string, args ...any) T {
 	p.t.Helper()
 	texts := make([]string, len(args))
 	for i, arg := range args {
