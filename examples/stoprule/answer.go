@@ -77,18 +77,23 @@ func timeFigure(in Inputs, next float64) notebook.Figure {
 	return f
 }
 
-// diceDrawing shows where a new try ends, for the first direction: a bell over
+// diceDrawing shows where a new try ends, for the direction that stands farther out: a bell over
 // the tilt, with the limits and what stands now.
 func diceDrawing(in Inputs, all []weighed) (notebook.Drawing, error) {
 	w := all[0]
+	for _, other := range all {
+		if math.Abs(float64(other.Residual)) > math.Abs(float64(w.Residual)) {
+			w = other
+		}
+	}
 	s := float64(w.Scatter)
-	reach := math.Max(3.2*s, math.Max(1.2*math.Abs(float64(w.Residual)), math.Min(1.2*float64(in.Limit), 8*s)))
-	view := drawing.View{Origin: drawing.Point{X: 210, Y: 190}, Along: 190 / reach, Up: 140}
+	reach := math.Max(3.2*s, math.Max(1.2*math.Abs(float64(w.Residual)), math.Min(1.2*float64(in.Limit), 14*s)))
+	view := drawing.View{Origin: drawing.Point{X: 210, Y: 172}, Along: 190 / reach, Up: 128}
 	c := drawing.New("dice", "Where a new try ends",
-		"A bell-shaped curve over the tilt, highest at zero, with upright lines for the limits and for what stands now.", 420, 250)
+		"A bell-shaped curve over the tilt, highest at zero, with upright lines for the limits and for what stands now.", 420, 228)
 	var bell []drawing.Point
-	for i := 0; i <= 80; i++ {
-		x := reach * (float64(i)/40 - 1)
+	for i := 0; i <= 160; i++ {
+		x := reach * (float64(i)/80 - 1)
 		bell = append(bell, view.At(x, math.Exp(-x*x/(2*s*s))))
 	}
 	c.Line(drawing.Thin, view.At(-reach, 0), view.At(reach, 0))
