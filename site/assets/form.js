@@ -509,6 +509,7 @@
         box.removeAttribute("aria-invalid");
         if (box.matches("tbody *, thead *")) box.removeAttribute("aria-describedby");
       }
+      for (const note of this.form.querySelectorAll("table .problem")) note.remove();
       for (const note of this.form.querySelectorAll(".field > .problem")) {
         note.replaceChildren();
         note.hidden = true;
@@ -531,19 +532,23 @@
       this.say("stale", words.lastGood[this.shown] + count);
     }
 
+    /** Names a problem beside its box: in the cell itself for a table. */
     markField(field, problem) {
+      const isTable = field.dataset.kind === "rows";
+      const box = isTable ? placeOf(field, problem) : boxOf(field);
       const note = field.querySelector(":scope > .problem");
-      const line = document.createElement("span");
-      line.textContent = sentence(problem) + " ";
-      line.id = `${note.id}-${note.childElementCount + 1}`;
-      note.append(line);
-      note.hidden = false;
-      const fold = field.closest("details");
-      if (fold) fold.open = true;
-      const box = field.dataset.kind === "rows" ? placeOf(field, problem) : boxOf(field);
-      if (!box) return;
-      box.setAttribute("aria-invalid", "true");
-      if (field.dataset.kind === "rows") box.setAttribute("aria-describedby", line.id);
+      const line = document.createElement(isTable && box ? "p" : "span");
+      line.textContent = isTable && box ? problem.message : sentence(problem) + " ";
+      if (isTable && box) {
+        line.className = "problem";
+        line.id = `${note.id}-${problem.row || 0}-${problem.column}`;
+        box.after(line);
+        box.setAttribute("aria-describedby", line.id);
+      } else {
+        note.append(line);
+        note.hidden = false;
+      }
+      if (box) box.setAttribute("aria-invalid", "true");
     }
   }
 

@@ -4,6 +4,7 @@ package e2e
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 
@@ -56,6 +57,32 @@ func TestInvalidEntryKeepsTheLastGoodAnswer(t *testing.T) {
 	if left := ask[int](p, `() => document.querySelectorAll("[aria-invalid], .problem:not([hidden])").length`); left != 0 {
 		t.Errorf("%d marks are left after the entry was put right", left)
 	}
+	p.quiet(s.server.URL)
+}
+
+// A problem in a table stands in the cell that it is about, whatever rows are
+// left empty above it.
+func TestProblemStandsInItsCell(t *testing.T) {
+	s := site(t)
+	slug := s.lessonWith(t, rowsField)
+	p := open(t, s.server.URL+"/"+slug+"/index.html")
+	p.awake()
+	field, rows := p.firstTable()
+	columns := ask[[]string](p, `(f) => [...document.querySelectorAll('.field[data-field="' + f + '"] thead th[data-column]')].map((h) => h.dataset.kind)`, field)
+	column := slices.Index(columns, "measure")
+	if column < 0 || rows < 2 {
+		t.Skip("the table has no measured column, or too few rows")
+	}
+	ask[bool](p, `(f) => {
+		const row = document.querySelector('.field[data-field="' + f + '"] tbody > tr');
+		for (const box of row.querySelectorAll("input")) { box.value = ""; box.dispatchEvent(new InputEvent("input", { bubbles: true })); }
+		return true;
+	}`, field)
+	at := box{field, 2, column}
+	p.typeInto(at, "abc")
+	p.await("a message in the cell", `(b) => { const e = (`+boxFunction+`)(b), note = e.nextElementSibling; return e.ariaInvalid === "true" && Boolean(note) && note.textContent.includes("abc") && e.getAttribute("aria-describedby") === note.id; }`, at)
+	p.typeInto(at, "1")
+	p.await("a cell without a message", `(b) => { const e = (`+boxFunction+`)(b); return !e.ariaInvalid && !e.nextElementSibling && !e.hasAttribute("aria-describedby"); }`, at)
 	p.quiet(s.server.URL)
 }
 
