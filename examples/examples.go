@@ -7,13 +7,16 @@ import (
 	"example.org/thouspan/examples/baking"
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/corners"
+	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
+	"example.org/thouspan/examples/skimmedbar"
 	"example.org/thouspan/examples/stoprule"
 	"example.org/thouspan/examples/survey"
 	"example.org/thouspan/examples/sweep"
+	"example.org/thouspan/examples/threelines"
 	"example.org/thouspan/examples/threelitres"
 	"example.org/thouspan/examples/twodials"
 	"example.org/thouspan/internal/notebook"
@@ -27,13 +30,16 @@ func Lessons() []notebook.Lesson {
 		setoff.Lesson(),
 		stoprule.Lesson(),
 		bubble.Lesson(),
+		threelines.Lesson(),
 		groundbar.Lesson(),
+		skimmedbar.Lesson(),
 		pockets.Lesson(),
 		amps.Lesson(),
 		scale.Lesson(),
 		corners.Lesson(),
 		allowance.Lesson(),
 		threelitres.Lesson(),
+		defects.Lesson(),
 		baking.Lesson(),
 		survey.Lesson(),
 	}
