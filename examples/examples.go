@@ -9,6 +9,7 @@ import (
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/groundbar"
+	"example.org/thouspan/examples/panel"
 	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
@@ -37,6 +38,7 @@ func Lessons() []notebook.Lesson {
 		amps.Lesson(),
 		scale.Lesson(),
 		corners.Lesson(),
+		panel.Lesson(),
 		allowance.Lesson(),
 		threelitres.Lesson(),
 		defects.Lesson(),
