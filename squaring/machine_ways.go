@@ -10,8 +10,9 @@ import "gonum.org/v1/gonum/unit"
 // table's plane under the spindle, positive when it has risen; its slopes dz/dx
 // along and dz/dy across the table; how far the table has moved toward the
 // column there; and its yaw, anticlockwise seen from above. It takes and gives
-// plain types so that a package that knows nothing of this one can make it.
-type WayMotion func(x unit.Length) (height unit.Length, along, across float64, sideways unit.Length, yaw unit.Angle)
+// plain types, and is an alias, so that a package that knows nothing of this one
+// can make it.
+type WayMotion = func(x unit.Length) (height unit.Length, along, across float64, sideways unit.Length, yaw unit.Angle)
 
 // MotionFromWays returns the motion of a table on worn ways, taken as exactly
 // known. At the table point under the spindle, u = -x, the six errors do what

@@ -49,3 +49,72 @@ func ExampleSurvey_Adjust() {
 	// A sweep with the table at X = 0 would tell.
 	// 9 um/m, standard uncertainty 13 um/m, <nil>
 }
+
+// Three readings of a level on one spot say what is wrong with the third.
+func ExampleAdjustment_Suspects() {
+	const um = squaring.Microradian
+	level := squaring.ObservedLevel{Setup: squaring.Setup{Name: "at X = 0"}, ReadingU: 3 * um}
+	for _, reading := range []squaring.Slope{190 * um, 188 * um, 250 * um, 191 * um} {
+		level.Readings = append(level.Readings, squaring.LevelReading{Reading: reading})
+	}
+	level.Readings = append(level.Readings, squaring.LevelReading{Reading: -232 * um, Reversed: true}, squaring.LevelReading{Reading: -230 * um, Reversed: true})
+	adjustment, err := squaring.Survey{Observations: []squaring.Observation{level}}.Adjust(squaring.SurveyOptions{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, suspect := range adjustment.Suspects() {
+		r := adjustment.Readings[suspect.Reading]
+		fmt.Printf("%s, reading %d: %.0f um/m too high, %.0f times its doubt\n", r.Observation, r.Number, suspect.Error*1e6, suspect.Test)
+	}
+	// Output:
+	// level at X = 0, reading 3: 60 um/m too high, 17 times its doubt
+}
+
+// The head was swept in the middle and is to cut at X = 200. Which reading next? A
+// sweep there also sees the bend of the table's top; a level that travels with the
+// table does not.
+func ExampleAdjustment_NextBest() {
+	const um = unit.Micro * unit.Metre
+	sweep := func(x unit.Length) squaring.ObservedSweep {
+		o := squaring.ObservedSweep{Setup: squaring.Setup{Name: fmt.Sprintf("at %.0f mm", float64(x)*1e3)}, X: x, Radius: 110 * unit.Milli * unit.Metre, ReadingU: 2 * um}
+		for place := range 8 {
+			o.Readings = append(o.Readings, squaring.SweepReading{Azimuth: unit.Angle(45*place) * squaring.Degree})
+		}
+		return o
+	}
+	adjustment, err := squaring.Survey{Observations: []squaring.Observation{sweep(0)}}.Adjust(squaring.SurveyOptions{To: 200 * unit.Milli * unit.Metre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	level := squaring.ObservedLevel{Setup: squaring.Setup{Name: "level"}, ReadingU: 4 * squaring.Microradian}
+	for _, x := range []unit.Length{0, 100 * unit.Milli * unit.Metre, 200 * unit.Milli * unit.Metre} {
+		level.Readings = append(level.Readings, squaring.LevelReading{X: x}, squaring.LevelReading{X: x, Reversed: true})
+	}
+	ranked, err := adjustment.NextBest([]squaring.Candidate{
+		{Name: "a sweep there", Observations: []squaring.Observation{sweep(200 * unit.Milli * unit.Metre)}, Minutes: 6},
+		{Name: "a level at three stations", Observations: []squaring.Observation{level}, Minutes: 20},
+		{Name: "a second sweep in the middle", Observations: []squaring.Observation{sweep(0)}, Minutes: 4},
+	}, squaring.SpindleSquareness("", "", squaring.AlongX, 200*unit.Milli*unit.Metre))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, next := range ranked {
+		fmt.Printf("%s: %v, then %v, %.0f um/m\n", next.Name, next.Before.Determined, next.After.Determined, next.After.U*1e6)
+	}
+	// Output:
+	// a level at three stations: false, then true, 10 um/m
+	// a sweep there: false, then true, 18 um/m
+	// a second sweep in the middle: false, then false, 0 um/m
+}
+
+// A quill that leans by 232 um/m drills a hole that leans by 13.9 um in 60 mm.
+func ExampleMachine_Deviation() {
+	mill := squaring.Machine{Tilt: squaring.Gradient{X: 232 * squaring.Microradian}, TiltU: squaring.Gradient{X: 10 * squaring.Microradian}}
+	deviation, err := mill.Deviation(squaring.Position{Quill: 60 * unit.Milli * unit.Metre})
+	fmt.Printf("%.1f um, standard uncertainty %.1f um, %v\n", float64(deviation.Tool.X)*1e6, float64(deviation.U.X)*1e6, err)
+	// Output:
+	// 13.9 um, standard uncertainty 0.6 um, <nil>
+}

@@ -48,8 +48,9 @@ type NextReading struct {
 
 // NextBest returns what each candidate would do to the uncertainty of the
 // feature, the best for the minute first. Candidates that make an undetermined
-// feature determined come first of all, by the uncertainty that they leave.
-// Errors name the candidate.
+// feature determined come first of all; of these the best is the one that leaves
+// the least variance times minutes, since the variance of repeated readings falls
+// with the time spent. Errors name the candidate.
 func (a *Adjustment) NextBest(candidates []Candidate, feature Feature) ([]NextReading, error) {
 	planner, err := a.planner(candidates, feature)
 	if err != nil {
