@@ -14,6 +14,7 @@ import (
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
 	"example.org/thouspan/examples/skimmedbar"
+	"example.org/thouspan/examples/square"
 	"example.org/thouspan/examples/stoprule"
 	"example.org/thouspan/examples/survey"
 	"example.org/thouspan/examples/sweep"
@@ -30,6 +31,7 @@ func Lessons() []notebook.Lesson {
 		twodials.Lesson(),
 		setoff.Lesson(),
 		stoprule.Lesson(),
+		square.Lesson(),
 		bubble.Lesson(),
 		threelines.Lesson(),
 		groundbar.Lesson(),

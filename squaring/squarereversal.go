@@ -20,7 +20,7 @@ import (
 
 // EdgeReading is one reading of a dial along the edge of a square.
 type EdgeReading struct {
-	// Height is how far the knee has risen, or the dial has gone along the edge.
+	// Height is how far the knee has risen past the dial, which stays.
 	Height unit.Length
 	// Reading is what the dial showed, positive when its stem was pushed in.
 	Reading unit.Length
@@ -30,11 +30,13 @@ type EdgeReading struct {
 
 // SquareReversal is what a square turned round says.
 type SquareReversal struct {
-	// Lean is how far the edge, were it perfect, comes toward the dial for each
-	// length it rises: the lean of the travel, in the sense of the dial.
+	// Lean is how far the table moves toward the dial for each length it rises,
+	// against the square to its top: with the dial on the right of the blade,
+	// or at the back of it, the X or Y of [Hole.KneeLean].
 	Lean MeasuredSlope
-	// Square is the square's own error as marked: positive when its edge leans
-	// toward the dial.
+	// Square is what the square's own error, as marked, adds to the reading for
+	// each length risen. The dial goes down the edge as the knee rises, so a
+	// positive error is an edge that leans away from the dial toward its top.
 	Square MeasuredSlope
 	// Scatter is the standard deviation of one reading about the two lines,
 	// Rounding what the dial's step leaves in one; the larger counts.
