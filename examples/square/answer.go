@@ -22,32 +22,41 @@ func measured(m squaring.MeasuredSlope) notebook.Quantity {
 }
 
 // setUpItems adds the caution and the drawing.
-func setUpItems(s *notebook.Sheet, _ Inputs, _ [2]result) error {
+func setUpItems(s *notebook.Sheet, _ Inputs, results [2]result) error {
+	own := results[0].square.Square.Slope
+	if !results[0].read {
+		own = results[1].square.Square.Slope
+	}
+	// The blade is drawn 1 in 19 out: away from the dial when its error is plus.
+	const drawn, high = 7.0, 130.0
+	side := -math.Copysign(drawn, float64(own))
+	times := drawn / high / math.Max(math.Abs(float64(own)), 1e-6)
+	times = math.Round(times/100) * 100
 	c := drawing.New("positions", "The square, both ways round",
-		"A square on the table with a still dial at its blade: on the left as marked, on the right turned end for end, so that its blade leans the other way. The knee goes up.", 420, 250)
+		"A square on the table with a still dial at its blade: on the left as marked, on the right turned end for end, so that its blade leans the other way. The knee goes up.", 420, 212)
 	for i, words := range []string{"as marked", "turned end for end"} {
 		x := 105 + 210*float64(i)
-		lean := 7.0
+		lean := side
 		if i == 1 {
-			lean = -7
+			lean = -side
 		}
-		foot := drawing.Point{X: x - 30, Y: 196}
-		c.Face(drawing.Steel, foot, foot.Add(lean, -130), foot.Add(lean+16, -130), foot.Add(16, 0))
+		foot := drawing.Point{X: x - 30, Y: 166}
+		c.Face(drawing.Steel, foot, foot.Add(lean, -high), foot.Add(lean+16, -high), foot.Add(16, 0))
 		if i == 0 {
-			c.Box(drawing.Body, foot.Add(-46, -14), foot.Add(16, 0), 0)
+			c.Box(drawing.Body, foot.Add(-46, -14), foot.Add(17, 0), 0)
 		} else {
-			c.Box(drawing.Body, foot.Add(0, -14), foot.Add(62, 0), 0)
+			c.Box(drawing.Body, foot.Add(-1, -14), foot.Add(62, 0), 0)
 		}
-		c.Box(drawing.Steel, drawing.Point{X: x - 94, Y: 196}, drawing.Point{X: x + 94, Y: 210}, 0)
+		c.Box(drawing.Steel, drawing.Point{X: x - 94, Y: 166}, drawing.Point{X: x + 94, Y: 180}, 0)
 		tip := foot.Add(16+lean*0.6, -80)
 		c.Line(drawing.Visible, tip, tip.Add(24, 0))
 		c.Circle(drawing.Solid, tip.Add(2, 0), 2.5)
 		c.Dial(tip.Add(44, 0), 20, 0.1)
-		c.Arrow(drawing.Marked, drawing.Point{X: x + 84, Y: 190}, drawing.Point{X: x + 84, Y: 150})
+		c.Arrow(drawing.Marked, drawing.Point{X: x + 84, Y: 160}, drawing.Point{X: x + 84, Y: 120})
 		c.Words(drawing.Point{X: x, Y: 20}, drawing.Middle, words)
 	}
-	c.Words(drawing.Point{X: 190, Y: 138}, drawing.Middle, "knee")
-	c.Note(drawing.Point{X: 210, Y: 240}, drawing.Middle, "The blade's error is drawn far too large.")
+	c.Words(drawing.Point{X: 190, Y: 110}, drawing.Middle, "knee")
+	c.Exaggerated("The blade's error is", times)
 	item, err := c.Item(notebook.Plain("The dial stays, the knee goes up. Turned end for end about the upright, the blade's own error changes sign and the lean of the knee does not. Keep the dial on the same side of the blade."))
 	if err != nil {
 		return err
