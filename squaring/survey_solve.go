@@ -105,6 +105,7 @@ type Adjustment struct {
 	x         []float64 // scaled unknowns: true value times scale
 	known     knowledge
 	priors    [][]surveyTerm // weighted, scaled rows of priors and smoothness
+	free      []freeCombination
 }
 
 // knowledge is what is known of the unknowns: their covariance, and an
@@ -143,6 +144,7 @@ func solveSurvey(set *unknowns, equations []equation, options SurveyOptions) (*A
 		}
 	}
 	a.Redundancy = len(equations) - (n - a.known.freeCount())
+	a.free = a.known.echelon()
 	a.judge()
 	a.report()
 	return a, nil

@@ -21,6 +21,9 @@ const (
 	// alike is the size of the correlation of two tests above which one error
 	// cannot be told from the other.
 	alike = 0.95
+	// mostSuspects is the most that are named: beyond that the survey, not a
+	// reading, is wrong.
+	mostSuspects = 20
 )
 
 // SurveySuspect is a reading that looks wrong.
@@ -44,7 +47,8 @@ type SurveySuspect struct {
 
 // Suspects returns the readings that look wrong, in the order in which one
 // would leave them out: each is the worst of what is left. Nothing has been left
-// out of the adjustment. At most half of the redundancy is spent.
+// out of the adjustment. At most half of the redundancy is spent, and at most twenty
+// readings are named.
 func (a *Adjustment) Suspects() []SurveySuspect {
 	critical := criticalValue(a.options.FalseAlarm)
 	x := append([]float64(nil), a.x...)
@@ -56,7 +60,7 @@ func (a *Adjustment) Suspects() []SurveySuspect {
 	out := make([]bool, len(rows))
 	chi := a.ChiSquare
 	var suspects []SurveySuspect
-	for spare := a.Redundancy; spare > a.Redundancy/2; {
+	for spare := a.Redundancy; spare > a.Redundancy/2 && len(suspects) < mostSuspects; {
 		worst, test, redundancy := a.worst(rows, out, x, known)
 		if worst < 0 || math.Abs(test) <= critical {
 			break

@@ -68,9 +68,16 @@ type Change struct {
 // determined.
 func (a *Adjustment) Undetermined() []Undetermined {
 	var list []Undetermined
-	for _, free := range a.known.echelon() {
+	remedies := map[[2]string][]remedy{}
+	for _, free := range a.free {
 		together := a.changes(free.direction)
-		list = append(list, Undetermined{Sentence: sentence(together), Cure: a.cure(free), Parties: partiesOf(together), Together: together})
+		epoch, head := a.epochAndHead(free.direction)
+		tried, ok := remedies[[2]string{epoch, head}]
+		if !ok {
+			tried = a.remedies(epoch, head)
+			remedies[[2]string{epoch, head}] = tried
+		}
+		list = append(list, Undetermined{Sentence: sentence(together), Cure: cure(tried, free), Parties: partiesOf(together), Together: together})
 	}
 	sort.SliceStable(list, func(i, j int) bool {
 		return !list[i].Together[0].key.family.ofSetup() && list[j].Together[0].key.family.ofSetup()
@@ -235,7 +242,7 @@ func joinNames(names []string) string {
 func (a *Adjustment) why(scaled []surveyTerm) string {
 	var most float64
 	var worst []float64
-	for _, free := range a.known.echelon() {
+	for _, free := range a.free {
 		if share := math.Abs(dotTerms(scaled, free.direction)); share > most {
 			most, worst = share, free.direction
 		}
@@ -246,12 +253,44 @@ func (a *Adjustment) why(scaled []surveyTerm) string {
 	return sentence(a.changes(worst))
 }
 
+// remedy is one of the usual readings, set up over the survey's unknowns.
+type remedy struct {
+	name    string
+	known   knowledge
+	reduced *reduction
+}
+
+// remedies sets up the usual readings for an epoch and a head setting.
+func (a *Adjustment) remedies(epoch, head string) []remedy {
+	var list []remedy
+	for _, candidate := range a.usual(epoch, head) {
+		set := a.set.over()
+		rows, err := candidateRows(set, candidate)
+		if err != nil {
+			continue
+		}
+		known, err := a.smoothed(set, [][]equation{rows})
+		if err != nil {
+			continue
+		}
+		weighted := make([][]surveyTerm, len(rows))
+		for i, e := range rows {
+			weighted[i] = known.weighted(e)
+		}
+		if reduced, err := known.reduce(weighted); err == nil {
+			list = append(list, remedy{candidate.Name, known, reduced})
+		}
+	}
+	return list
+}
+
 // cure returns the first of the usual readings that would settle the free
-// combination, in words; empty when none does.
-func (a *Adjustment) cure(free freeCombination) string {
-	for _, candidate := range a.usual(a.epochAndHead(free.direction)) {
-		if a.settles(candidate, free.pivot) {
-			return strings.ToUpper(candidate.Name[:1]) + candidate.Name[1:] + " would tell."
+// combination, whatever its own new zeros do, in words; empty when none does.
+func cure(remedies []remedy, free freeCombination) string {
+	for _, r := range remedies {
+		share := r.known.alongFree([]surveyTerm{{free.pivot, 1}})
+		if norm2(r.reduced.left(share)) < freeTolerance {
+			return strings.ToUpper(r.name[:1]) + r.name[1:] + " would tell."
 		}
 	}
 	return ""
@@ -274,29 +313,6 @@ func (a *Adjustment) epochAndHead(direction []float64) (epoch, head string) {
 		}
 	}
 	return epoch, head
-}
-
-// settles reports whether the candidate's readings would tell the unknown,
-// whatever their own new zeros do.
-func (a *Adjustment) settles(candidate Candidate, pivot int) bool {
-	set := a.set.over()
-	rows, err := candidateRows(set, candidate)
-	if err != nil {
-		return false
-	}
-	known, err := a.smoothed(set, [][]equation{rows})
-	if err != nil {
-		return false
-	}
-	weighted := make([][]surveyTerm, len(rows))
-	for i, e := range rows {
-		weighted[i] = known.weighted(e)
-	}
-	reduced, err := known.reduce(weighted)
-	if err != nil {
-		return false
-	}
-	return norm2(reduced.left(known.alongFree([]surveyTerm{{pivot, 1}}))) < freeTolerance
 }
 
 // usual returns the readings that a shop would think of, the quickest first.
