@@ -251,6 +251,37 @@ func TestTurnedLaws(t *testing.T) {
 	})
 }
 
+func TestTrace(t *testing.T) {
+	// The traced chords sweep the same area as the profile, to the second order
+	// of their length.
+	part := Turned{Profile: []ProfilePoint{at(0, 0), at(0, 4), arcTo(4, 5, 5), at(8, 5), arcTo(10, 3, -2), {X: mm(20), R: mm(3), Fillet: 1 * millimetre}, at(20, 0)}}
+	want, err := part.Surface()
+	if err != nil {
+		t.Fatal(err)
+	}
+	places, radii, err := part.Trace(400)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var chords []ProfilePoint
+	for i := range places {
+		chords = append(chords, ProfilePoint{X: Exactly(places[i]), R: Exactly(radii[i])})
+	}
+	got, err := Turned{Profile: chords}.Surface()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !scalar.EqualWithinRel(float64(got.Area), float64(want.Area), 1e-5) {
+		t.Errorf("traced area %v m2, want %v", float64(got.Area), float64(want.Area))
+	}
+	if _, _, err := part.Trace(0); err == nil {
+		t.Error("no steps: no error")
+	}
+	if _, _, err := (Turned{}).Trace(10); err == nil {
+		t.Error("no profile: no error")
+	}
+}
+
 func TestAreaUncertainty(t *testing.T) {
 	t.Run("plate by hand", func(t *testing.T) {
 		s, err := Plate{mmU(44, 0.05), mmU(19, 0.05), mmU(1.6, 0.02)}.Surface()

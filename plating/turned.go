@@ -71,6 +71,46 @@ func (t Turned) Surface() (Surface, error) {
 	return propagate(name, t.area, dims)
 }
 
+// Trace returns the profile as points joined by straight lines, each arc and
+// fillet in at least the given number of steps, 1 to 1000: for a drawing. Place
+// and radius are in the order of the profile.
+func (t Turned) Trace(steps int) (places, radii []unit.Length, err error) {
+	if steps < 1 || steps > 1000 {
+		return nil, nil, fmt.Errorf("plating: steps of an arc are %d, must be 1 to 1000", steps)
+	}
+	if _, err := t.Surface(); err != nil {
+		return nil, nil, err
+	}
+	var c []float64
+	for _, v := range t.Profile {
+		c = append(c, float64(v.X.Value), float64(v.R.Value))
+	}
+	pieces, err := t.pieces(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	places, radii = []unit.Length{unit.Length(c[0])}, []unit.Length{unit.Length(c[1])}
+	for _, p := range pieces {
+		x, r := p.trace(steps)
+		places, radii = append(places, x...), append(radii, r...)
+	}
+	return places, radii, nil
+}
+
+// trace returns the piece's points after its first.
+func (p arcPiece) trace(steps int) (places, radii []unit.Length) {
+	if p.radius != 0 {
+		xc, rc := p.centre()
+		start, sweep := p.angles()
+		for i := 1; i < steps; i++ {
+			angle := start + sweep*float64(i)/float64(steps)
+			places = append(places, unit.Length(xc+math.Abs(p.radius)*math.Cos(angle)))
+			radii = append(radii, unit.Length(rc+math.Abs(p.radius)*math.Sin(angle)))
+		}
+	}
+	return append(places, unit.Length(p.x1)), append(radii, unit.Length(p.r1))
+}
+
 // validate returns what is wrong with single vertices.
 func (t Turned) validate(name string) error {
 	if len(t.Profile) < 2 {
