@@ -180,7 +180,7 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	} else {
 		c.Note(point(350, 155), drawing.Middle, "not for this steel")
 	}
-	item, err := c.Item(notebook.Plain("The clock starts when the part leaves the bath. Both ends of the bake count from when the part, not the oven, is hot."))
+	item, err := c.Item(notebook.Plain("The clock starts when the part leaves the bath. The hours of the bake count from when the part, not the oven, is hot."))
 	if err != nil {
 		return err
 	}

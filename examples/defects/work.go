@@ -87,8 +87,16 @@ func addCauses(sheet *notebook.Sheet, causes []plating.Cause) error {
 	}
 	first := causes[0]
 	sheet.Add(ranked, tests, chart, notebook.Verdict{Name: "first", Tone: notebook.Watch, Text: notebook.Say(
-		"Look first at: "+first.Name+" ({}). To tell: "+first.Test+". If so: "+first.Remedy+". Change that one thing only.", share(first.Share))})
+		"Look first at: "+first.Name+" ({}). To tell: "+sentence(first.Test)+" If so: "+sentence(first.Remedy)+" Change that one thing only.", share(first.Share))})
 	return nil
+}
+
+// sentence ends words with a full stop unless they end with a question.
+func sentence(words string) string {
+	if strings.HasSuffix(words, "?") {
+		return words
+	}
+	return words + "."
 }
 
 // list joins words, or says that there are none.
