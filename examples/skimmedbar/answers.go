@@ -32,7 +32,7 @@ func setUp(s *notebook.Sheet) error {
 	c.Line(drawing.Marked, top[1:22]...)
 	c.Line(drawing.Hidden, drawing.Point{X: 70, Y: 145}, drawing.Point{X: 350, Y: 145})
 	c.Spindle(drawing.Point{X: 250, Y: 134}, 60, 84, 0)
-	c.Leader(drawing.Point{X: 60, Y: 104}, drawing.Start, "as it would be on straight ways", drawing.Point{X: 92, Y: 145})
+	c.Leader(drawing.Point{X: 24, Y: 106}, drawing.Start, "cut on straight ways", drawing.Point{X: 92, Y: 145})
 	c.Words(drawing.Point{X: 14, Y: 24}, drawing.Start, "the cut, upside down the motion")
 	c.Note(drawing.Point{X: 210, Y: 244}, drawing.Middle, "Crown of the bar drawn some thousand times too large.")
 	item, err := c.Item(notebook.Plain("The heavy line is the cut. Where the table sinks the cutter takes less: thick bar, low table."))

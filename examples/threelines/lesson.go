@@ -36,7 +36,7 @@ func Defaults() Inputs {
 	_, rows := actionshop.SecondTableRun()
 	for i := range rows {
 		r := rows[len(rows)-1-i]
-		in.Readings = append(in.Readings, Reading{-r.Travel, r.Middle})
+		in.Readings = append(in.Readings, Reading{0 - r.Travel, r.Middle})
 	}
 	return in
 }
