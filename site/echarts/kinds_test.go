@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/internal/notebook/plot"
@@ -25,6 +26,7 @@ func kinds(t *testing.T) []notebook.Chart {
 	lying := bars
 	lying.Name, lying.Horizontal, lying.Stacked = "lying", true, true
 	lying.Series = []plot.BarSeries{{Label: "side", Values: y[:2]}, {Label: "nod", Values: y[2:]}}
+	day := func(year int) float64 { return plot.Day(time.Date(year, 5, 18, 0, 0, 0, 0, time.UTC)) }
 	var charts []notebook.Chart
 	for _, c := range []interface {
 		Chart() (notebook.Chart, error)
@@ -33,6 +35,8 @@ func kinds(t *testing.T) []notebook.Chart {
 			Limits: []plot.Limit{{Label: "limit", Y: 10e-6}}, Marks: []plot.Mark{{Label: "here", X: 1}}},
 		plot.Polar{Name: "circle", Angle: "Azimuth", Radius: reading, Series: points, Limits: []plot.Limit{{Label: "limit", Y: 10e-6}}},
 		bars, lying,
+		plot.XY{Name: "dates", X: plot.Axis{Label: "Date", Dates: true}, Y: reading,
+			Series: []plot.Series{{Label: "front", Style: plot.Line, X: []float64{day(2019), day(2021), day(2023), day(2025)}, Y: y}}},
 		plot.Strip{Name: "strip", X: plot.Axis{Label: "Place", Show: notebook.Lengths}, Xs: x, Rows: []string{"one", "two"}, Value: reading,
 			Values: [][]float64{y, {1e-6, math.NaN(), 3e-6, 4e-6}}},
 	} {
@@ -64,6 +68,7 @@ func TestEveryKindIsDrawn(t *testing.T) {
 		"points": {"readings", "joined", "interval", "Reading (µm)", "Place (mm)", "limit 10", "here", "−20"},
 		"circle": {"readings", "joined", "Outward: Reading (µm)", "limit", "90°", "−20"},
 		"bars":   {"side", "nod", "2019", "2021", "Reading (µm)", "limit 10"},
+		"dates":  {">2020<", ">2022<", ">2024<", "Date"},
 		"lying":  {"side", "nod", "2019", "2021", "Reading (µm)"},
 		"strip":  {"one", "two", "Place (mm)", "−20 to −15", "1000"},
 	}
@@ -77,6 +82,9 @@ func TestEveryKindIsDrawn(t *testing.T) {
 				if strings.Count(svg, want) < 2 {
 					t.Errorf("%q is not in both pictures", want)
 				}
+			}
+			if name := chart.Name; name == "dates" && strings.Count(svg, ">2021<") > 0 {
+				t.Error("ECharts chose the dates itself")
 			}
 			for _, m := range colourOf.FindAllStringSubmatch(svg, -1) {
 				if c := m[1]; !strings.HasPrefix(c, "var(--") && !strings.HasPrefix(c, "url(#x-") && c != "none" && c != "transparent" {

@@ -68,11 +68,10 @@ func (c *Canvas) TablePlan(a, b Point) {
 	for _, x := range []float64{x0 + trough, x1 - trough} {
 		c.Line(Thin, Point{x, y0}, Point{x, y1})
 	}
-	slot := math.Min(3.5, (y1-y0)*0.03)
+	slot := math.Min(3, (y1-y0)*0.03)
 	for i := 1; i <= 3; i++ {
 		y := y0 + (y1-y0)*float64(i)/4
 		c.Box(Steel, Point{x0 + trough, y - slot}, Point{x1 - trough, y + slot}, 0)
-		c.Line(Thin, Point{x0 + trough, y}, Point{x1 - trough, y})
 	}
 }
 

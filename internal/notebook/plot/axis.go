@@ -26,18 +26,6 @@ type Axis struct {
 	Dates bool
 }
 
-// Day returns the date as a value for an axis of dates.
-func Day(t time.Time) float64 { return float64(t.Unix()) }
-
-// Days returns the dates as values for an axis of dates.
-func Days(dates []time.Time) []float64 {
-	values := make([]float64, len(dates))
-	for i, t := range dates {
-		values[i] = Day(t)
-	}
-	return values
-}
-
 // scale is an axis in one system of units.
 type scale struct {
 	axis   Axis
@@ -119,7 +107,7 @@ func (a Axis) scaleFor(system notebook.System, data span, steps int) scale {
 	}
 	s := scale{axis: a, system: system, unit: a.unitOf(system)}
 	if a.Dates {
-		s.min, s.max, s.step = dateTicks(data.lo, data.hi)
+		s.min, s.max, s.step = dateEnds(data.lo, data.hi)
 		return s
 	}
 	lo, hi := s.unit.FromSI(data.lo), s.unit.FromSI(data.hi)
@@ -144,13 +132,6 @@ func (s scale) as(values []float64) scale {
 	}
 	s.fine = math.Pow10(-fewestDecimals(s.step/200, shown...)) * s.unit.Scale
 	return s
-}
-
-// dateTicks returns ends in milliseconds that leave a little room around dates
-// in seconds; the step only sets decimals.
-func dateTicks(lo, hi float64) (least, most, step float64) {
-	room := math.Max((hi-lo)*0.03, 86400)
-	return math.Floor((lo - room) * 1000), math.Ceil((hi + room) * 1000), 1000
 }
 
 // decadesAround returns the powers of ten around 0 < lo <= hi.
@@ -202,12 +183,25 @@ func circleStep(x float64) float64 {
 	return 360 * math.Ceil(x/360)
 }
 
-// name returns the axis's name with its unit.
+// name returns the axis's name, with its unit when the ticks do not show it.
 func (s scale) name() string {
-	if s.unit.Symbol == "" || s.axis.Dates {
+	if s.axis.Dates || s.onTicks() {
 		return s.axis.Label
 	}
-	return s.axis.Label + " (" + s.unit.Symbol + ")"
+	return s.axis.nameIn(s.system)
+}
+
+// nameIn returns the axis's name with its unit.
+func (a Axis) nameIn(system notebook.System) string {
+	if unit := a.unitOf(system); unit.Symbol != "" {
+		return a.Label + " (" + unit.Symbol + ")"
+	}
+	return a.Label
+}
+
+// onTicks reports whether the unit is written at each tick: 45°, 95%.
+func (s scale) onTicks() bool {
+	return s.unit.Symbol == notebook.Degree.Symbol || s.unit.Symbol == notebook.Percent.Symbol
 }
 
 // value returns an SI value in the unit, rounded far below what can be seen, so

@@ -89,7 +89,7 @@ func legendRows(entries []entry) int {
 	}
 	rows, used := 1, 0.0
 	for _, e := range entries {
-		width := float64(legendIcon+legendGap+5) + textWidth(e.name)
+		width := float64(legendIcon+legendGap+5+nameSize) + textWidth(e.name)
 		if used > 0 && used+width-legendGap > narrow {
 			rows, used = rows+1, 0
 		}
@@ -142,7 +142,9 @@ func legend(entries []entry) opts.Legend {
 		}
 		data = append(data, item)
 	}
-	return opts.Legend{Show: opts.Bool(len(entries) > 1), Type: "plain", Left: "0", Top: "0", Data: data,
+	// The wide space after each name keeps names apart where letters are wider
+	// than ECharts reckons when it draws without a browser.
+	return opts.Legend{Show: opts.Bool(len(entries) > 1), Type: "plain", Left: "0", Top: "0", Data: data, Formatter: "{name}\u2003",
 		ItemWidth: legendIcon, ItemHeight: 10, InactiveColor: grid,
 		TextStyle: &opts.TextStyle{Color: ink, FontSize: nameSize}}
 }
@@ -229,7 +231,13 @@ func axisMore(s scale, vertical bool) tree {
 		more["nameTextStyle"].(tree)["align"] = "left"
 		more["axisTick"] = tree{"show": true}
 	}
-	if !s.axis.Log && !s.axis.Dates {
+	switch {
+	case s.axis.Dates:
+		ticks, _ := dateTicks(s.min, s.max)
+		more["axisLabel"].(tree)["customValues"] = ticks
+		more["axisTick"] = tree{"customValues": ticks}
+		more["splitLine"] = tree{"customValues": ticks}
+	case !s.axis.Log:
 		more["interval"] = s.step
 	}
 	return more
@@ -238,7 +246,7 @@ func axisMore(s scale, vertical bool) tree {
 // acrossOption and upOption return the two axes as go-echarts has them.
 func acrossOption(s scale) opts.XAxis {
 	return opts.XAxis{Type: s.kind(), Name: s.name(), NameLocation: "middle", NameGap: 30,
-		Min: s.min, Max: s.max, SplitNumber: 5, SplitLine: gridLine(), AxisLine: axisLine(), AxisLabel: axisLabel(s),
+		Min: s.min, Max: s.max, SplitLine: gridLine(), AxisLine: axisLine(), AxisLabel: axisLabel(s),
 		AxisTick: &opts.AxisTick{Show: opts.Bool(true), LineStyle: &opts.LineStyle{Color: faint}}}
 }
 
@@ -262,26 +270,11 @@ func axisLabel(s scale) *opts.AxisLabel {
 	label := &opts.AxisLabel{Show: opts.Bool(true), Color: faint, FontSize: textSize, HideOverlap: opts.Bool(true)}
 	switch {
 	case s.axis.Dates:
-		label.Formatter = dateFormat(s)
-		label.ShowMinLabel, label.ShowMaxLabel = opts.Bool(false), opts.Bool(false)
-	case s.unit.Symbol == notebook.Degree.Symbol:
-		label.Formatter = "{value}°"
-	case s.unit.Symbol == notebook.Percent.Symbol:
-		label.Formatter = "{value}%"
+		_, label.Formatter = dateTicks(s.min, s.max)
+	case s.onTicks():
+		label.Formatter = types.FuncStr("{value}" + s.unit.Symbol)
 	}
 	return label
-}
-
-// dateFormat writes days when the axis spans weeks, else months.
-func dateFormat(s scale) types.FuncStr {
-	const year = 365.25 * 86400e3
-	if s.max-s.min < year/2 {
-		return "{MM}-{dd}"
-	}
-	if s.max-s.min < 3*year {
-		return "{yyyy}-{MM}"
-	}
-	return "{yyyy}"
 }
 
 func gridLine() *opts.SplitLine {

@@ -206,6 +206,9 @@ func TestSeriesDifferWithoutColour(t *testing.T) {
 	symbols, dashes, patterns := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for i, l := range looks {
 		symbols[l.symbol] = true
+		if icons[l.symbol] == "" {
+			t.Errorf("the legend cannot draw %s", l.symbol)
+		}
 		dashes[fmt.Sprint(l.dash)] = true
 		patterns[fmt.Sprint(pattern(i))] = true
 	}
@@ -443,7 +446,7 @@ func TestDescriptionsAreNotChanged(t *testing.T) {
 	if _, err := c.Chart(); err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff(same, c); diff != "" {
+	if diff := cmp.Diff(same, c, cmp.AllowUnexported(XY{})); diff != "" {
 		t.Errorf("Chart changed its description:\n%s", diff)
 	}
 }
@@ -484,6 +487,30 @@ func TestTicksHoldTheData(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Dates stand on round days, at least two of them and few enough to be read on
+// a telephone, however long the axis is.
+func TestDateTicks(t *testing.T) {
+	for _, days := range []int{2, 5, 9, 20, 45, 100, 200, 500, 900, 2200, 4000, 9000, 30000} {
+		for _, month := range []time.Month{1, 4, 8, 12} {
+			from := time.Date(2019, month, 18, 0, 0, 0, 0, time.UTC)
+			least, most, _ := dateEnds(Day(from), Day(from.AddDate(0, 0, days)))
+			ticks, format := dateTicks(least, most)
+			if len(ticks) < 2 || len(ticks) > mostDates {
+				t.Errorf("%d days from %v: %d ticks", days, from, len(ticks))
+			}
+			for _, ms := range ticks {
+				tick := time.UnixMilli(int64(ms)).UTC()
+				if ms < least || ms > most || format != "{MM}-{dd}" && tick.Day() != 1 || format == "{yyyy}" && tick.Month() != 1 {
+					t.Errorf("%d days from %v: a tick at %v written %s", days, from, tick, format)
+				}
+			}
+		}
+	}
+	if ticks, _ := dateTicks(0, 1e16); len(ticks) != 2 {
+		t.Errorf("an absurd span has %d ticks", len(ticks))
 	}
 }
 

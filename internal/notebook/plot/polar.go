@@ -61,7 +61,7 @@ func (c Polar) Chart() (notebook.Chart, error) {
 // here too.
 func (c Polar) flat() XY {
 	angle := Axis{Label: c.Angle, Show: notebook.Angles, Range: notebook.Between(0, 2*math.Pi)}
-	return XY{Name: c.Name, Title: c.Title, Caption: c.Caption, X: angle, Y: c.Radius, Series: c.Series, Limits: c.Limits}
+	return XY{Name: c.Name, Title: c.Title, Caption: c.Caption, X: angle, Y: c.Radius, Series: c.Series, Limits: c.Limits, round: true}
 }
 
 func (c Polar) check(a about, flat XY) error {
@@ -94,7 +94,7 @@ func (c Polar) option(a about, flat XY, system notebook.System, entries []entry)
 	}
 	rows := legendRows(entries)
 	d.line.SetGlobalOptions(frame(a, system, entries)...)
-	d.line.SetGlobalOptions(charts.WithTitleOpts(opts.Title{Title: "Outward: " + radius.name(), Left: "0", Top: fmt.Sprint(rows * legendRow),
+	d.line.SetGlobalOptions(charts.WithTitleOpts(opts.Title{Title: "Outward: " + c.Radius.nameIn(system), Left: "0", Top: fmt.Sprint(rows * legendRow),
 		TitleStyle: &opts.TextStyle{Color: ink, FontSize: nameSize, FontWeight: "normal"}}),
 		charts.WithPolarOps(opts.Polar{Center: []string{"50%", "56%"}, Radius: []string{"0%", "68%"}}),
 		charts.WithAngleAxisOps(opts.AngleAxis{PolarAxisBase: opts.PolarAxisBase{Type: "value", Max: 360, Interval: 45}, Clockwise: opts.Bool(false)}),

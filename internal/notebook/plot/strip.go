@@ -231,7 +231,6 @@ func (c Strip) option(a about, system notebook.System) (json.RawMessage, error) 
 	heat := charts.NewHeatMap()
 	heat.AddSeries(c.Value.Label, c.cells(value, metric, columns, rows),
 		charts.WithItemStyleOpts(opts.ItemStyle{BorderColor: paper, BorderWidth: 1}))
-	across, up := Axis{Label: c.X.Label, Show: c.X.Show}, Axis{Label: c.Y.Label, Show: c.Y.Show}
 	label := &opts.AxisLabel{Show: opts.Bool(true), Color: faint, FontSize: textSize, HideOverlap: opts.Bool(true)}
 	key := charts.NewScatter()
 	for _, p := range c.pieces(value) {
@@ -240,18 +239,18 @@ func (c Strip) option(a about, system notebook.System) (json.RawMessage, error) 
 	heat.Overlap(key)
 	heat.SetGlobalOptions(frame(a, system, c.key(value))...)
 	heat.SetGlobalOptions(room(c.keyRows()),
-		charts.WithXAxisOpts(opts.XAxis{Type: "category", Data: columns, Name: scale{axis: across, unit: across.unitOf(system)}.name(),
+		charts.WithXAxisOpts(opts.XAxis{Type: "category", Data: columns, Name: c.X.nameIn(system),
 			NameLocation: "middle", NameGap: 28, AxisLabel: label, AxisLine: axisLine()}),
-		charts.WithYAxisOpts(opts.YAxis{Type: "category", Data: rows, Name: c.rowsName(up, system),
+		charts.WithYAxisOpts(opts.YAxis{Type: "category", Data: rows, Name: c.rowsName(system),
 			NameLocation: "end", NameGap: 10, AxisLabel: label, AxisLine: axisLine()}))
 	return optionJSON(heat, sharedMore(), c.more(value))
 }
 
-func (c Strip) rowsName(up Axis, system notebook.System) string {
+func (c Strip) rowsName(system notebook.System) string {
 	if c.Rows != nil {
 		return c.Y.Label
 	}
-	return scale{axis: up, unit: up.unitOf(system)}.name()
+	return c.Y.nameIn(system)
 }
 
 func (c Strip) cells(value, metric scale, columns, rows []string) []opts.HeatMapData {

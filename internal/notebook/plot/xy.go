@@ -73,6 +73,8 @@ type XY struct {
 	Marks       []Mark
 	// Height is in CSS pixels; zero suits most charts.
 	Height int
+
+	round bool // drawn in a circle
 }
 
 // Chart returns the chart. The error names the series and the point at which a
@@ -222,7 +224,15 @@ func (c XY) scales(system notebook.System) (x, y scale) {
 	for _, s := range c.Series {
 		places = append(places, s.X...)
 	}
-	return c.X.scaleFor(system, xs, 6).as(places), c.Y.scaleFor(system, ys, 5)
+	return c.X.scaleFor(system, xs, 6).as(places), c.Y.scaleFor(system, ys, c.steps())
+}
+
+// steps is about how many steps the Y axis has.
+func (c XY) steps() int {
+	if c.round {
+		return 3 // the radius is only half as long
+	}
+	return 5
 }
 
 // entries returns the legend's names.
@@ -236,13 +246,24 @@ func (c XY) entries() []entry {
 		case Curve:
 			e.bare = true
 		case Dots:
-			e.icon = lookOf(i).symbol
+			e.icon = icons[lookOf(i).symbol]
 		case AtLeast, AtMost:
 			e.icon = arrow
 		}
 		entries = append(entries, e)
 	}
 	return entries
+}
+
+// icons are the symbols as the legend draws them: as paths, for it stretches its
+// own to the length of a line.
+var icons = map[string]string{
+	"circle":      "path://M0 5A5 5 0 1 0 10 5A5 5 0 1 0 0 5Z",
+	"rect":        "path://M0 0L10 0L10 10L0 10Z",
+	"triangle":    "path://M5 0L10 10L0 10Z",
+	"diamond":     "path://M5 0L10 5L5 10L0 5Z",
+	"emptyCircle": "path://M0 5A5 5 0 1 0 10 5A5 5 0 1 0 0 5ZM2 5A3 3 0 1 1 8 5A3 3 0 1 1 2 5Z",
+	"emptyRect":   "path://M0 0L10 0L10 10L0 10ZM2 2L2 8L8 8L8 2Z",
 }
 
 const arrow = "path://M5 0 L10 8 L6 8 L6 20 L4 20 L4 8 L0 8 Z"
