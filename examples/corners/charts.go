@@ -129,7 +129,7 @@ func (a answer) addSpots(sheet *notebook.Sheet) error {
 }
 
 // distances is how many places of the anodes are tried.
-const distances = 6
+const distances = 5
 
 // addDistance adds the chart of what the distance of the anodes does. The
 // anodes are moved in the field that is already there.

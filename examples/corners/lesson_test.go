@@ -52,7 +52,7 @@ func TestCutAgainstHiddenShares(t *testing.T) {
 	// of the mean at each place, the edge above the quarter point above the
 	// middle.
 	in := Defaults()
-	s, err := layout{in: in}.solve(in.Mean)
+	s, err := layout{in: in}.solve(in.Mean, elements)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +73,7 @@ func TestCutAgainstHiddenShares(t *testing.T) {
 
 func TestMostBefore(t *testing.T) {
 	in := Defaults()
-	s, err := layout{in: in}.solve(in.Mean)
+	s, err := layout{in: in}.solve(in.Mean, elements)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,9 +19,10 @@ const (
 	// anodeThickness is that of an anode; behind it is at least anodeBack.
 	anodeThickness = 5 * mm
 	anodeBack      = 3 * mm
-	// elements is what is asked of the solver, which takes more where the
-	// section needs them.
-	elements = 220
+	// elements is what is asked of the solver for the tank as it is set up, and
+	// fewer for what is only set beside it; it takes more where a section needs
+	// them.
+	elements, fewer = 220, 100
 )
 
 // Sizes of a thief rod beside the outermost edge and of a shield in front of it.
@@ -156,8 +157,8 @@ type solved struct {
 }
 
 // solve returns the distribution of a layout at a mean current density on the
-// plates.
-func (l layout) solve(mean plating.CurrentDensity) (solved, error) {
+// plates, with about so many elements.
+func (l layout) solve(mean plating.CurrentDensity, elements int) (solved, error) {
 	field, err := plating.NewField(l.section(), elements)
 	if err != nil {
 		return solved{}, err

@@ -50,7 +50,7 @@ func (in Inputs) solve() (answer, error) {
 		return answer{}, err
 	}
 	var err error
-	if a.plain, err = (layout{in: in}).solve(in.Mean); err != nil {
+	if a.plain, err = (layout{in: in}).solve(in.Mean, elements); err != nil {
 		return answer{}, notebook.InField("width", err)
 	}
 	if a.grown, err = a.plain.d.Grow(a.nickel, a.curve, in.Time); err != nil {
@@ -176,7 +176,7 @@ func (a answer) helps() ([]help, error) {
 		if try.l == a.plain.layout {
 			s, err = try.l.at(a.plain.field, try.mean)
 		} else {
-			s, err = try.l.solve(try.mean)
+			s, err = try.l.solve(try.mean, fewer)
 		}
 		if err != nil {
 			// No room for it in this tank: the table says so.
