@@ -62,6 +62,31 @@ func TestMovedIsTheSameAsNew(t *testing.T) {
 	}
 }
 
+func TestMovedRing(t *testing.T) {
+	// On rings a move along the axis changes places, a move across it areas too.
+	tank := ringTank()
+	f, err := NewField(tank, 240)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := bathConditions
+	c.Current = 0.5
+	moved, err := f.Moved(Move{Outline: "anode", X: -20 * millimetre, Y: 5 * millimetre})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := moved.Solve(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tank.Outlines[2] = Box("anode", RoleAnode, .045, .025, .05, .135)
+	want := solved(t, tank, 240, c)
+	// Two meshes of one fineness: 0.5 %.
+	if !scalar.EqualWithinRel(got.Spread, want.Spread, 5e-3) || !scalar.EqualWithinRel(float64(got.Voltage), float64(want.Voltage), 5e-3) {
+		t.Errorf("moved: spread %v, %v V; new: %v, %v V", got.Spread, float64(got.Voltage), want.Spread, float64(want.Voltage))
+	}
+}
+
 func TestMovedErrors(t *testing.T) {
 	f, err := NewField(hangingPlate(0), 80)
 	if err != nil {

@@ -194,6 +194,17 @@ func TestCylinderBesidePlane(t *testing.T) {
 	}
 }
 
+func TestUnitCircle(t *testing.T) {
+	// A circle of radius 1 in the unit of length has a logarithmic capacity of 1,
+	// where the single-layer equation alone has no single solution. The charge
+	// balance must carry it: R = ln(b/a)/(2 pi kappa L), exact; arcs, so 1e-5.
+	s := Section{Depth: 1 * unit.Metre, Outlines: []Outline{Circle("rod", RolePart, 0, 0, 0.2), Circle("anode", RoleAnode, 0, 0, 1)}}
+	d := solved(t, s, 200, oneAmpere)
+	if got, want := float64(d.Resistance()), math.Log(5)/(2*math.Pi*8); !scalar.EqualWithinRel(got, want, 1e-5) {
+		t.Errorf("resistance = %v ohm, want %v", got, want)
+	}
+}
+
 // duct is a plane duct with the cathode on the floor and the anode as lid.
 func duct(width, height float64) Section {
 	return Section{Depth: 0.1 * unit.Metre, Outlines: []Outline{
