@@ -7,7 +7,9 @@ package squaring
 //
 //	A = Q R,  R = U S V',  x = V1 S1^-1 U1' Q'y,  cov = V1 S1^-2 V1',  free = V2
 //
-// Nothing is squared. Source of the method: G. H. Golub and C. F. Van Loan,
+// When a bound on the condition number proves that every singular value is far
+// above nought, the decomposition would tell nothing more than the inverse of the
+// triangle, which takes a tenth of the time. Nothing is squared. Source of the method: G. H. Golub and C. F. Van Loan,
 // Matrix Computations, chapter 5, rank-deficient least squares (from memory).
 
 import (
@@ -26,6 +28,11 @@ const (
 	// freeTolerance is the share of a feature along a free combination above
 	// which it is undetermined.
 	freeTolerance = 1e-7
+	// soundCondition is the condition number of the triangle, in the norm of
+	// column sums, below which its rank is full without a singular value being
+	// looked at: least over greatest singular value is at least 1/(n condition),
+	// above rankTolerance for as many unknowns as a survey may have.
+	soundCondition = 1e7
 )
 
 // Parameter is one unknown of the survey with its estimate.
@@ -170,7 +177,7 @@ func columnNorms(equations []equation, n int) []float64 {
 
 // triangulate returns the triangle of the weighted, scaled rows and the
 // readings rotated with them.
-func triangulate(equations []equation, scale []float64) (triangle *mat.Dense, rotated []float64) {
+func triangulate(equations []equation, scale []float64) (triangle *mat.TriDense, rotated []float64) {
 	n := len(scale)
 	rows := mat.NewDense(max(len(equations), n+1), n+1, nil)
 	for i, e := range equations {
@@ -184,10 +191,10 @@ func triangulate(equations []equation, scale []float64) (triangle *mat.Dense, ro
 	var r mat.Dense
 	qr.RTo(&r)
 	rotated = make([]float64, n)
-	triangle = mat.NewDense(n, n, nil)
+	triangle = mat.NewTriDense(n, mat.Upper, nil)
 	for i := range n {
 		for j := i; j < n; j++ {
-			triangle.Set(i, j, r.At(i, j))
+			triangle.SetTri(i, j, r.At(i, j))
 		}
 		rotated[i] = r.At(i, n)
 	}
@@ -196,8 +203,14 @@ func triangulate(equations []equation, scale []float64) (triangle *mat.Dense, ro
 
 // decompose finds the rank, the estimates, their covariance and the free
 // combinations from the triangle.
-func (a *Adjustment) decompose(triangle *mat.Dense, rotated, scale []float64) error {
+func (a *Adjustment) decompose(triangle *mat.TriDense, rotated, scale []float64) error {
 	n := len(scale)
+	a.known = knowledge{scale: scale, cov: mat.NewDense(n, n, nil)}
+	var inverse mat.TriDense
+	if err := inverse.InverseTri(triangle); err == nil && mat.Norm(triangle, 1)*mat.Norm(&inverse, 1) < soundCondition {
+		a.solve(mat.DenseCopyOf(&inverse), rotated)
+		return nil
+	}
 	var svd mat.SVD
 	if !svd.Factorize(triangle, mat.SVDFull) {
 		return fmt.Errorf("squaring: the singular values of %d unknowns did not settle", n)
@@ -213,31 +226,28 @@ func (a *Adjustment) decompose(triangle *mat.Dense, rotated, scale []float64) er
 	var u, v mat.Dense
 	svd.UTo(&u)
 	svd.VTo(&v)
-	// half = V1 S1^-1, so that cov = half half'.
+	along := make([]float64, rank)
 	half := mat.NewDense(n, rank, nil)
 	for i := range n {
 		for j := range rank {
 			half.Set(i, j, v.At(i, j)/values[j])
+			along[j] += u.At(i, j) * rotated[i]
 		}
 	}
-	along := make([]float64, rank)
-	for i, y := range rotated {
-		for j := range along {
-			along[j] += u.At(i, j) * y
-		}
-	}
-	a.x = make([]float64, n)
-	for i := range n {
-		for j, z := range along {
-			a.x[i] += half.At(i, j) * z
-		}
-	}
-	a.known = knowledge{scale: scale, cov: mat.NewDense(n, n, nil)}
-	a.known.cov.Mul(half, half.T())
+	a.solve(half, along)
 	if rank < n {
 		a.known.free = mat.DenseCopyOf(v.Slice(0, n, rank, n))
 	}
 	return nil
+}
+
+// solve takes half, whose product with its own transpose is the covariance:
+// V1 S1^-1, or R^-1. The unknowns are half times the readings along it.
+func (a *Adjustment) solve(half *mat.Dense, along []float64) {
+	var x mat.VecDense
+	x.MulVec(half, mat.NewVecDense(len(along), along))
+	a.x = x.RawVector().Data
+	a.known.cov.Mul(half, half.T())
 }
 
 // judge works out residuals, redundancies and tests.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -377,6 +378,54 @@ func TestSurveyLaws(t *testing.T) {
 	twice := variant(func(e []equation) []equation { return append(e, e...) })
 	compare("twice", twice, math.Sqrt(0.5))
 	near(t, "chi-square of twice", twice.ChiSquare, 2*a.ChiSquare, 1e-6*a.ChiSquare)
+}
+
+// The two ways of solving a well-determined survey agree, and each with an
+// oracle that squares nothing either: a fresh least-squares solution by gonum.
+func TestSurveySolversAgree(t *testing.T) {
+	sim := simulateSurvey(t, shopSurvey(), SurveyOptions{}, rand.New(rand.NewPCG(11, 4)))
+	quick := sim.adjust(t)
+	scale := columnNorms(sim.equations, sim.set.len())
+	triangle, rotated := triangulate(sim.equations, scale)
+	thorough := &Adjustment{}
+	var svd mat.SVD
+	if !svd.Factorize(triangle, mat.SVDFull) {
+		t.Fatal("no singular values")
+	}
+	var u, v mat.Dense
+	svd.UTo(&u)
+	svd.VTo(&v)
+	n := len(scale)
+	half := mat.NewDense(n, n, nil)
+	along := make([]float64, n)
+	for j, s := range svd.Values(nil) {
+		for i := range n {
+			half.Set(i, j, v.At(i, j)/s)
+			along[j] += u.At(i, j) * rotated[i]
+		}
+	}
+	thorough.known = knowledge{scale: scale, cov: mat.NewDense(n, n, nil)}
+	thorough.solve(half, along)
+
+	rows := mat.NewDense(len(sim.equations), n, nil)
+	values := mat.NewVecDense(len(sim.equations), nil)
+	for i, e := range sim.equations {
+		for _, term := range e.terms {
+			rows.Set(i, term.unknown, term.weight/e.u/scale[term.unknown])
+		}
+		values.SetVec(i, e.value/e.u)
+	}
+	var oracle mat.VecDense
+	if err := oracle.SolveVec(rows, values); err != nil {
+		t.Fatal(err)
+	}
+	for i := range n {
+		// 1e-8 of the uncertainty: the condition number is some thousands.
+		tol := 1e-8 * math.Sqrt(quick.known.cov.At(i, i))
+		near(t, "inverse against singular values", quick.x[i], thorough.x[i], tol)
+		near(t, "inverse against oracle", quick.x[i], oracle.AtVec(i), tol)
+		near(t, "variance", quick.known.cov.At(i, i), thorough.known.cov.At(i, i), 1e-8*quick.known.cov.At(i, i))
+	}
 }
 
 // Mirror the shop left to right: travels and slopes along x change sign.
