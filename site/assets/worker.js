@@ -2,7 +2,7 @@
 // the building Go stands above this text), then answers one call at a time.
 //
 // To it:    {start: {module | packed}}   {id, slug, text}
-// From it:  {stage: words}  {ready: true, module}  {id, answer}  {failed: words}
+// From it:  {ready: true, module}  {id, answer}  {failed: words}
 "use strict";
 
 /** Inflates base64 of gzip into bytes. */
@@ -16,12 +16,7 @@ async function unpack(packed) {
 
 /** Compiles, unless compiled before, and starts the program. */
 async function start({ module, packed }) {
-  if (!module) {
-    postMessage({ stage: "unpacking" });
-    const bytes = await unpack(packed);
-    postMessage({ stage: "compiling" });
-    module = await WebAssembly.compile(bytes);
-  }
+  if (!module) module = await WebAssembly.compile(await unpack(packed));
   const go = new Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);
   go.run(instance).then(() => postMessage({ failed: "the program ended" }), fail);
