@@ -1,0 +1,512 @@
+package wear
+
+// Where on the table to work. The level's slopes say how the motion bends and
+// how the table leans along the travel. Bow and lean at any place are linear in
+// the worn ways of [MotionFromSlopes] and are predicted from the same model, each
+// with its own uncertainty; the straight line that the readings do not know drops
+// out of both.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/unit"
+)
+
+// TableMap answers what a part finds at a place of the table. Make one with
+// [MapTable].
+type TableMap struct {
+	rides       []weightedRide
+	mean        *mat.VecDense // turns covariances of unit liveliness into values
+	first, last float64
+	at, height  []float64 // the motion on a fine grid, up to a straight line
+}
+
+// weightedRide is the model at one liveliness, with its weight and the
+// covariance's inverse times what the line leaves of the slopes.
+type weightedRide struct {
+	*ride
+	weight float64
+	solved *mat.VecDense
+}
+
+// mapGrid is the number of places at which a map holds the motion ready, and
+// livelyGrid that of the livelinesses it averages over, a factor of e^livelyReach
+// to either side of the best.
+const (
+	mapGrid     = 241
+	livelyGrid  = 21
+	livelyReach = 5.0
+)
+
+// MapTable makes a map from slopes that were read on the table at u = -X, as for
+// [MotionFromSlopes], whose errors are its own.
+func MapTable(slopes []SlopePoint, bearing unit.Length) (TableMap, error) {
+	motion, err := MotionFromSlopes(slopes, MotionOptions{Bearing: bearing}) // checks all
+	if err != nil {
+		return TableMap{}, err
+	}
+	run, err := sortedRun(slopes)
+	if err != nil {
+		return TableMap{}, err
+	}
+	t := TableMap{first: float64(run[0].Position), last: float64(run[len(run)-1].Position)}
+	if err := t.weigh(run, float64(bearing), motion.Liveliness); err != nil {
+		return TableMap{}, err
+	}
+	t.at, t.height = make([]float64, mapGrid), make([]float64, mapGrid)
+	for i := range t.at {
+		t.at[i] = t.first + (t.last-t.first)*float64(i)/(mapGrid-1)
+		t.height[i] = t.value(t.rise(t.at[i], 1))
+	}
+	return t, nil
+}
+
+// weigh sets up the models about the best liveliness.
+func (t *TableMap) weigh(run []SlopePoint, bearing, best float64) error {
+	base := newRide(run, bearing)
+	var noise, typical float64
+	for i := range base.noise {
+		noise, typical = noise+base.noise[i], typical+base.kernel.At(i, i)
+	}
+	best = math.Max(best, 1e-2*noise/typical)
+	least := math.Inf(1)
+	misfits := make([]float64, livelyGrid)
+	for k := range livelyGrid {
+		r := newRide(run, bearing)
+		lively := best * math.Exp(livelyReach*(2*float64(k)/(livelyGrid-1)-1))
+		misfits[k] = r.misfit(lively) - math.Log(lively)
+		if !finite(misfits[k]) {
+			return errors.New("wear: the map cannot be computed: slopes or uncertainties are too far apart in size")
+		}
+		_, solved := r.rest()
+		t.rides = append(t.rides, weightedRide{r, 0, solved})
+		least = math.Min(least, misfits[k])
+	}
+	sum := 0.0
+	for k := range t.rides {
+		t.rides[k].weight = math.Exp((least - misfits[k]) / 2)
+		sum += t.rides[k].weight
+	}
+	t.mean = mat.NewVecDense(len(run), nil)
+	for k := range t.rides {
+		t.rides[k].weight /= sum
+		t.mean.AddScaledVec(t.mean, t.rides[k].weight*t.rides[k].lively, t.rides[k].solved)
+	}
+	return nil
+}
+
+// Run returns the first and the last station: a part must lie between them.
+func (t TableMap) Run() (from, to unit.Length) { return unit.Length(t.first), unit.Length(t.last) }
+
+// rise returns weight times the height of the motion at u.
+func (t TableMap) rise(u, weight float64) []term {
+	terms := t.rides[0].heightTerms(u)
+	terms[0].weight *= weight
+	terms[1].weight *= weight
+	return terms[:]
+}
+
+// tip returns weight times the slope of the table at u.
+func (t TableMap) tip(u, weight float64) []term {
+	terms := t.rides[0].slopeTerms(u)
+	terms[0].weight *= weight
+	terms[1].weight *= weight
+	return terms[:]
+}
+
+// cross returns the covariances of a sum of terms with the readings, for unit
+// liveliness.
+func (t TableMap) cross(sum []term) *mat.VecDense {
+	seen := t.rides[0].seen
+	c := mat.NewVecDense(len(seen), nil)
+	for j := range seen {
+		c.SetVec(j, termsCovariance(sum, seen[j][:]))
+	}
+	return c
+}
+
+func termsCovariance(a, b []term) float64 {
+	var sum float64
+	for _, p := range a {
+		for _, q := range b {
+			if p.weight != 0 && q.weight != 0 {
+				sum += p.weight * q.weight * waysCovariance(p, q)
+			}
+		}
+	}
+	return sum
+}
+
+// value returns the predicted value of a sum of terms, less its share of the
+// straight line.
+func (t TableMap) value(sum []term) float64 { return mat.Dot(t.cross(sum), t.mean) }
+
+// estimate returns the value and standard uncertainty of a sum of terms in which
+// the straight line cancels.
+func (t TableMap) estimate(sum []term) (value, u float64) {
+	c, own := t.cross(sum), termsCovariance(sum, sum)
+	value = mat.Dot(c, t.mean)
+	var variance float64
+	for _, r := range t.rides {
+		var solved mat.VecDense
+		_ = r.factor.SolveVecTo(&solved, c) // a poor condition is harmless: set has accepted the factor
+		free := r.lively * mat.Dot(c, r.byOne)
+		within := r.lively*own - r.lively*r.lively*mat.Dot(c, &solved) + free*free/r.oneByIt
+		off := r.lively*mat.Dot(c, r.solved) - value
+		variance += r.weight * (math.Max(within, 0) + off*off)
+	}
+	return value, math.Sqrt(variance)
+}
+
+// Spot is what a part finds at a place of the table.
+type Spot struct {
+	// Place is where the middle of the part lies, Length its length.
+	Place, Length unit.Length
+	// Bow is as in [BowOfCut]: positive when the work comes out high in its
+	// middle.
+	Bow, BowU unit.Length
+	// Lean is the slope of the table there less that at the place where the head
+	// was set square: what the head is out by at this place.
+	Lean, LeanU Slope
+	// Turn is how much the slope of the table changes while the part passes
+	// under the spindle, from its steepest to its shallowest place.
+	Turn, TurnU Slope
+}
+
+// spotSamples is the number of places along a part that are looked at.
+const spotSamples = 13
+
+// Spot returns what a part of a length finds with its middle at a place, the head
+// having been set square to the table at another place.
+//
+// It returns an error for a length that is not above zero, or a part or a place
+// that lies beyond the stations.
+func (t TableMap) Spot(place, length, set unit.Length) (Spot, error) {
+	if err := t.check(place, length, set); err != nil {
+		return Spot{}, err
+	}
+	return t.spot(float64(place), float64(length), float64(set)), nil
+}
+
+func (t TableMap) check(place, length, set unit.Length) error {
+	if len(t.rides) == 0 {
+		return errors.New("wear: the map of the table is empty")
+	}
+	slack := 1e-9 * (t.last - t.first)
+	if !(length > 0) || !(float64(place-length/2) >= t.first-slack) || !(float64(place+length/2) <= t.last+slack) {
+		return fmt.Errorf("wear: a part of %.6g mm with its middle at %.6g mm must be longer than 0 and lie between the stations, %.6g to %.6g mm",
+			float64(length)*1e3, float64(place)*1e3, t.first*1e3, t.last*1e3)
+	}
+	if !(float64(set) >= t.first-slack && float64(set) <= t.last+slack) {
+		return fmt.Errorf("wear: the head was set at %.6g mm, which must lie between the stations, %.6g to %.6g mm", float64(set)*1e3, t.first*1e3, t.last*1e3)
+	}
+	return nil
+}
+
+func (t TableMap) spot(place, length, set float64) Spot {
+	s := Spot{Place: unit.Length(place), Length: unit.Length(length)}
+	at := func(i int) float64 { return place + length*(float64(i)/(spotSamples-1)-0.5) }
+	var deepest, steepest, shallowest int
+	depth, steep, shallow := 0.0, math.Inf(-1), math.Inf(1)
+	for i := range spotSamples {
+		if d := t.value(t.departure(place, length, at(i))); math.Abs(d) > math.Abs(depth) {
+			depth, deepest = d, i
+		}
+		slope := t.value(t.tip(at(i), 1))
+		if slope > steep {
+			steep, steepest = slope, i
+		}
+		if slope < shallow {
+			shallow, shallowest = slope, i
+		}
+	}
+	if deepest == 0 {
+		deepest = spotSamples / 2
+	}
+	bow, u := t.estimate(t.departure(place, length, at(deepest)))
+	s.Bow, s.BowU = unit.Length(-bow), unit.Length(u)
+	lean, leanU := t.estimate(append(t.tip(place, 1), t.tip(set, -1)...))
+	s.Lean, s.LeanU = Slope(lean), Slope(leanU)
+	turn, turnU := t.estimate(append(t.tip(at(steepest), 1), t.tip(at(shallowest), -1)...))
+	s.Turn, s.TurnU = Slope(turn), Slope(turnU)
+	return s
+}
+
+// departure returns the height of the motion at u above the chord of a part.
+func (t TableMap) departure(place, length, u float64) []term {
+	share := (u-place)/length + 0.5
+	return append(append(t.rise(u, 1), t.rise(place-length/2, share-1)...), t.rise(place+length/2, -share)...)
+}
+
+// Aim is what a place is chosen for.
+type Aim int
+
+const (
+	// LeastBow looks for the straightest stretch.
+	LeastBow Aim = iota
+	// LeastLean looks for the place where the table leans least against the head.
+	LeastLean
+	// LeastTurn looks for the stretch over which the lean changes least.
+	LeastTurn
+)
+
+// badness returns what an aim wants small.
+func (a Aim) badness(s Spot) float64 {
+	switch a {
+	case LeastLean:
+		return math.Abs(float64(s.Lean))
+	case LeastTurn:
+		return float64(s.Turn)
+	}
+	return math.Abs(float64(s.Bow))
+}
+
+// Best returns the place that is best for an aim, among many evenly spread ones.
+// Where several are alike within the uncertainty of the readings the best of them
+// is a matter of chance; its own value stands beside its uncertainty.
+//
+// It returns an error for a part that does not lie between the stations wherever
+// it is put, or an aim that is none of the three.
+func (t TableMap) Best(length, set unit.Length, aim Aim) (Spot, error) {
+	if aim != LeastBow && aim != LeastLean && aim != LeastTurn {
+		return Spot{}, fmt.Errorf("wear: no aim of number %d for a place", int(aim))
+	}
+	spots, err := t.Spots(length, set, 81)
+	if err != nil {
+		return Spot{}, err
+	}
+	best := spots[0]
+	for _, s := range spots {
+		if aim.badness(s) < aim.badness(best) {
+			best = s
+		}
+	}
+	return best, nil
+}
+
+// Spots returns what a part of a length finds at a number of evenly spread
+// places, from as far left as it can lie to as far right.
+//
+// It returns an error for a part that is longer than the run of the stations, or
+// a number outside 1 to 1000.
+func (t TableMap) Spots(length, set unit.Length, count int) ([]Spot, error) {
+	if count < 1 || count > 1000 {
+		return nil, fmt.Errorf("wear: %d places on the table; it must be 1 to 1000", count)
+	}
+	if err := t.check(unit.Length(t.first+t.last)/2, length, set); err != nil {
+		return nil, err
+	}
+	room := math.Max(t.last-t.first-float64(length), 0)
+	spots := make([]Spot, count)
+	for i := range spots {
+		at := (t.first + t.last) / 2
+		if count > 1 {
+			at = t.first + float64(length)/2 + room*float64(i)/float64(count-1)
+		}
+		spots[i] = t.spot(at, float64(length), float64(set))
+	}
+	return spots, nil
+}
+
+// TwoSettings is a long part cut in two settings.
+type TwoSettings struct {
+	// Piece is the length cut in each setting; the two share the overlap.
+	Piece unit.Length
+	// Places are where the middle of the stretch that is cut lies in the first
+	// and in the second setting.
+	Places [2]unit.Length
+	// Bow is the largest departure of the whole part from the line through its
+	// ends, positive when it comes out high, BowU its standard uncertainty: from
+	// the map and from the dial that sets the second piece to the first.
+	Bow, BowU unit.Length
+	// Shape is the part as it comes out, above the line through its ends, left
+	// end at zero.
+	Shape []Point
+}
+
+// rail is a part in two settings, in metres.
+type rail struct{ length, overlap, piece float64 }
+
+// terms returns the shape of the part at s from its left end: the first piece as
+// cut, the second shimmed so that a dial reads alike at both ends of the
+// overlap. weight multiplies it.
+func (r rail) terms(t TableMap, first, second, s, weight float64) []term {
+	one := func(s, w float64) []term { return t.rise(first-r.piece/2+s, -w) }
+	if s <= r.piece {
+		return one(s, weight)
+	}
+	start := r.length - r.piece
+	two := func(s, w float64) []term { return t.rise(second-r.piece/2+s-start, -w) }
+	// The line that carries the second piece onto the first at both ends of the
+	// overlap, at s.
+	share := (s - start) / r.overlap
+	terms := two(s, weight)
+	for _, end := range []struct{ at, w float64 }{{start, 1 - share}, {r.piece, share}} {
+		terms = append(terms, one(end.at, weight*end.w)...)
+		terms = append(terms, two(end.at, -weight*end.w)...)
+	}
+	return terms
+}
+
+// shape returns the values of the part at even places, from the motion on the
+// grid.
+func (r rail) shape(t TableMap, first, second float64, count int) []float64 {
+	one := func(s float64) float64 { return -t.heightAt(first - r.piece/2 + s) }
+	start := r.length - r.piece
+	two := func(s float64) float64 { return -t.heightAt(second - r.piece/2 + s - start) }
+	left, right := one(start)-two(start), one(r.piece)-two(r.piece)
+	shape := make([]float64, count)
+	for i := range shape {
+		s := r.length * float64(i) / float64(count-1)
+		if s <= r.piece {
+			shape[i] = one(s)
+			continue
+		}
+		share := (s - start) / r.overlap
+		shape[i] = two(s) + left*(1-share) + right*share
+	}
+	from, to := shape[0], shape[count-1]
+	for i := range shape {
+		share := float64(i) / float64(count-1)
+		shape[i] -= from*(1-share) + to*share
+	}
+	return shape
+}
+
+// heightAt returns the motion at u from the grid.
+func (t TableMap) heightAt(u float64) float64 {
+	x := (u - t.first) / (t.last - t.first) * (mapGrid - 1)
+	i := min(max(int(x), 0), mapGrid-2)
+	return t.height[i] + (x-float64(i))*(t.height[i+1]-t.height[i])
+}
+
+// InTwoSettings returns how a part that is cut in two settings comes out, at the
+// two places where it comes out straightest. In the second setting the part is
+// shimmed until a dial with the given standard uncertainty reads alike at both
+// ends of the overlap that is already cut.
+//
+// The part does not bend or spring between the settings, and the second cut runs
+// into the first without a step.
+//
+// It returns an error for a length or overlap that is not above zero, an overlap
+// as long as the part, a piece longer than the run of the stations, or a negative
+// uncertainty of the dial.
+func (t TableMap) InTwoSettings(length, overlap, dialU unit.Length) (TwoSettings, error) {
+	if !(length > 0) || !(overlap > 0) || !(overlap < length) || !finite(float64(length)) {
+		return TwoSettings{}, fmt.Errorf("wear: a part of %.6g mm with an overlap of %.6g mm; both must be above zero and the overlap the shorter", float64(length)*1e3, float64(overlap)*1e3)
+	}
+	if !(dialU >= 0) || !finite(float64(dialU)) {
+		return TwoSettings{}, fmt.Errorf("wear: standard uncertainty of the dial %g m must be zero or more", float64(dialU))
+	}
+	r := rail{float64(length), float64(overlap), float64(length+overlap) / 2}
+	if err := t.check(unit.Length(t.first+t.last)/2, unit.Length(r.piece), unit.Length(t.first)); err != nil {
+		return TwoSettings{}, err
+	}
+	const tries, samples = 25, 25
+	room := math.Max(t.last-t.first-r.piece, 0)
+	at := func(i int) float64 { return t.first + r.piece/2 + room*float64(i)/(tries-1) }
+	best, first, second := math.Inf(1), at(0), at(0)
+	for i := range tries {
+		for j := range tries {
+			worst := 0.0
+			for _, z := range r.shape(t, at(i), at(j), samples) {
+				worst = math.Max(worst, math.Abs(z))
+			}
+			if worst < best {
+				best, first, second = worst, at(i), at(j)
+			}
+		}
+	}
+	two := TwoSettings{Piece: unit.Length(r.piece), Places: [2]unit.Length{unit.Length(first), unit.Length(second)}}
+	deepest := Point{Position: length / 2}
+	for i, z := range r.shape(t, first, second, samples) {
+		p := Point{unit.Length(r.length * float64(i) / (samples - 1)), unit.Length(z)}
+		two.Shape = append(two.Shape, p)
+		if math.Abs(z) > math.Abs(float64(deepest.Height)) {
+			deepest = p
+		}
+	}
+	s := float64(deepest.Position)
+	share := s / r.length
+	sum := append(append(r.terms(t, first, second, s, 1), r.terms(t, first, second, 0, share-1)...), r.terms(t, first, second, r.length, -share)...)
+	value, u := t.estimate(sum)
+	two.Bow, two.BowU = unit.Length(value), unit.Length(math.Hypot(u, float64(dialU)*r.lever(s)))
+	return two, nil
+}
+
+// lever returns by how much an error of the dial at each end of the overlap moves
+// the part at s above the line through its ends.
+func (r rail) lever(s float64) float64 {
+	start := r.length - r.piece
+	at := func(s float64) (left, right float64) {
+		if s <= r.piece {
+			return 0, 0
+		}
+		share := (s - start) / r.overlap
+		return 1 - share, share
+	}
+	left, right := at(s)
+	endLeft, endRight := at(r.length)
+	share := s / r.length
+	return math.Hypot(left-share*endLeft, right-share*endRight)
+}
+
+// FairPlace is what the coming wear makes of a way when the work lies at a place.
+type FairPlace struct {
+	Place unit.Length
+	// Deepest is the deepest wear then, Uneven the root mean square of the depths
+	// about their best straight line.
+	Deepest, Uneven unit.Length
+}
+
+// FairPlaces returns, for each place where the work may lie, what the way looks
+// like after more wear there, and the index of the fairest: the one that leaves
+// the way straightest. Depths are those of the way at growing places; added is
+// the depth that the most used part of the way will lose; saddle and stroke say
+// over what stretch.
+//
+// It takes the pressure as even under the saddle (see [Simulate] for what is
+// not).
+//
+// It returns an error for fewer than three depths or places that do not grow, no
+// place to try, an added depth below zero, or what [SlidingAt] would refuse.
+func FairPlaces(at, depths []unit.Length, saddle, stroke, added unit.Length, tries []unit.Length) ([]FairPlace, int, error) {
+	if len(at) < 3 || len(depths) != len(at) || len(tries) == 0 {
+		return nil, 0, fmt.Errorf("wear: %d places with %d depths and %d places to try; there must be 3 depths, one a place, and 1 to try", len(at), len(depths), len(tries))
+	}
+	if !(added >= 0) || !finite(float64(added)) {
+		return nil, 0, fmt.Errorf("wear: added depth %g m must be zero or more", float64(added))
+	}
+	for i := range at {
+		if !finite(float64(depths[i])) || i > 0 && !(at[i] > at[i-1]) {
+			return nil, 0, fmt.Errorf("wear: place %d at %.6g mm must lie beyond the one before it and its depth %g m be finite", i+1, float64(at[i])*1e3, float64(depths[i]))
+		}
+	}
+	fair, best := make([]FairPlace, len(tries)), 0
+	full := min(saddle, stroke)
+	for i, place := range tries {
+		slid, err := SlidingAt(saddle, Placement{Place: place, Stroke: stroke}, at)
+		if err != nil {
+			return nil, 0, err
+		}
+		points := make([]Point, len(at))
+		fair[i].Place = place
+		for j := range at {
+			depth := depths[j] + added*slid[j]/full
+			points[j] = Point{at[j], depth}
+			fair[i].Deepest = max(fair[i].Deepest, depth)
+		}
+		line, sum := leastSquaresLine(points), 0.0
+		for _, p := range points {
+			sum += math.Pow(float64(p.Height-line.At(p.Position)), 2)
+		}
+		fair[i].Uneven = unit.Length(math.Sqrt(sum / float64(len(points))))
+		if fair[i].Uneven < fair[best].Uneven {
+			best = i
+		}
+	}
+	return fair, best, nil
+}
