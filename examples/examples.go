@@ -9,6 +9,7 @@ import (
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/groundbar"
+	"example.org/thouspan/examples/jaw"
 	"example.org/thouspan/examples/panel"
 	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/scale"
@@ -32,6 +33,7 @@ func Lessons() []notebook.Lesson {
 		setoff.Lesson(),
 		stoprule.Lesson(),
 		square.Lesson(),
+		jaw.Lesson(),
 		bubble.Lesson(),
 		threelines.Lesson(),
 		groundbar.Lesson(),

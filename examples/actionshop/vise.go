@@ -60,9 +60,10 @@ func BlockTrials() []BlockTrial {
 	}
 }
 
-// The vise itself: how far the fixed jaw's face leans back, as rise over run,
-// and how far the moving jaw lifts the work on clamping.
+// The vise itself: how far the fixed jaw's face leans back over the height of
+// the jaw, and how far the moving jaw lifts the work on clamping.
 const (
-	JawLean = 0.012 / 45
-	JawLift = 0.03 * mm
+	JawLean   = 0.012 * mm
+	JawHeight = 45 * mm
+	JawLift   = 0.03 * mm
 )
