@@ -94,8 +94,8 @@ type Change struct {
 // alarms controlled over all stations, falls below the level.
 //
 // It returns an error for surveys of fewer than two stations or of different
-// stations, two stations at one place, an uncertainty that is not above zero, a
-// value that is not finite, an unworn position where no station stands, or a
+// stations, two stations at one place, an uncertainty that is not above zero or
+// has fewer than one degree of freedom, a value that is not finite, an unworn position where no station stands, or a
 // level outside its limits.
 func CompareSlopes(before, after []SlopePoint, options ChangeOptions) (Change, error) {
 	if options.Level == 0 {
@@ -147,6 +147,11 @@ func Difference(before, after []SlopePoint) ([]SlopePoint, error) {
 		if !(b.U > 0) || !(a.U > 0) {
 			return nil, fmt.Errorf("wear: station %d: standard uncertainties %g and %g must be above zero to judge a change", i+1, float64(b.U), float64(a.U))
 		}
+		for _, p := range []SlopePoint{b, a} {
+			if err := checkFreedom(p, i+1); err != nil {
+				return nil, err
+			}
+		}
 		difference[i] = SlopePoint{Position: b.Position, Slope: a.Slope - b.Slope,
 			U: Slope(math.Hypot(float64(a.U), float64(b.U))), Freedom: jointFreedom(a, b)}
 		if err := checkChange(difference[i], i+1); err != nil {
@@ -154,6 +159,14 @@ func Difference(before, after []SlopePoint) ([]SlopePoint, error) {
 		}
 	}
 	return difference, nil
+}
+
+// checkFreedom returns an error for degrees of freedom that no measurement has.
+func checkFreedom(p SlopePoint, n int) error {
+	if math.IsNaN(p.Freedom) || p.Freedom > 0 && p.Freedom < 1 {
+		return fmt.Errorf("wear: station %d: %g degrees of freedom; they must be 1 or more, or zero for an uncertainty that is known", n, p.Freedom)
+	}
+	return nil
 }
 
 // checkChange returns an error when the change at the n-th station is too large

@@ -185,6 +185,7 @@ func TestCompareErrors(t *testing.T) {
 		{"no uncertainty", good, []SlopePoint{{0, 0, 1e-6, 0}, {1, 0, 0, 0}}, ChangeOptions{}, "station 2: standard uncertainties"},
 		{"unworn where none stands", good, good, ChangeOptions{Unworn: []unit.Length{0.3}}, "no station stands at 300 mm"},
 		{"unworn but none", good, good, ChangeOptions{Unworn: []unit.Length{}}, "no unworn station"},
+		{"freedom", good, []SlopePoint{{0, 0, 1e-6, 0.3}, {1, 0, 1e-6, 0}}, ChangeOptions{}, "station 1: 0.3 degrees of freedom"},
 		{"level", good, good, ChangeOptions{Level: 0.9}, "level of false alarms 0.9"},
 		{"control", good, good, ChangeOptions{Control: 5}, "no control of number 5"},
 	}
@@ -202,6 +203,7 @@ func FuzzCompare(f *testing.F) {
 	f.Add(1e-4, 2e-4, 1e-6, 1e-6, 7.0)
 	f.Add(1e300, -1e300, 1e-300, 1e300, 0.0)
 	f.Add(0.0, 0.0, 1e-200, 1e-200, -3.0)
+	f.Add(1000.0, -1500.0, 800.0, 300.0, 1e-5)
 	f.Fuzz(func(t *testing.T, s0, s1, u0, u1, freedom float64) {
 		before := []SlopePoint{{0, Slope(s0), Slope(u0), freedom}, {1, Slope(s1), Slope(u1), 2}, {2, 0, 1e-6, 0}}
 		after := []SlopePoint{{0, Slope(s1), Slope(u1), freedom}, {1, 0, Slope(u0), freedom}, {2, Slope(s0), 2e-6, 4}}

@@ -270,7 +270,7 @@ func twoSided(t, freedom float64) float64 {
 	if math.IsInf(freedom, 1) {
 		return 2 * distuv.UnitNormal.Survival(math.Abs(t))
 	}
-	return 2 * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(math.Abs(t))
+	return math.Min(2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(math.Abs(t)), 1)
 }
 
 // SlopePoints returns the slopes of the survey in the order of the stations,
