@@ -21,7 +21,7 @@ func (o outcome) answerItems(s *notebook.Sheet) error {
 			readings++
 		}
 	}
-	text := notebook.Say(fmt.Sprintf("{} readings and {} assumptions (smooth curves, a flat top, the bearing), adjusted together for {} unknowns of the machine and of the gauges. With the head as %s:", o.in.Head),
+	text := notebook.Say(fmt.Sprintf("{} readings and {} assumptions (smooth curves, a flat top, the bearing), adjusted together for {} unknowns of the machine and of the gauges. With the head %s:", o.in.Head),
 		notebook.Whole(readings), notebook.Whole(priors), notebook.Whole(len(o.adjustment.Parameters)))
 	answers := 0
 	for _, part := range []struct{ name, plus, minus string }{

@@ -148,7 +148,7 @@ func sureFields(in *Inputs) []notebook.Field {
 
 func goalFields(in *Inputs) []notebook.Field {
 	return []notebook.Field{
-		notebook.Choice("setting", &in.Head, notebook.Spec{Label: "The head stands as", Help: "The setting that you will cut with.", Options: []string{found, left}}),
+		notebook.Choice("setting", &in.Head, notebook.Spec{Label: "The head now stands", Help: "The setting that you will cut with.", Options: []string{found, left}}),
 		notebook.Measure("place", &in.Place, notebook.Spec{Label: "Place of the work on the table", Help: "Its middle, right of the table's middle positive.",
 			Units: long, Limits: notebook.Between(-2000*mm, 2000*mm)}),
 		notebook.Measure("length", &in.Length, notebook.Spec{Label: "Length of the part", Help: "Along the table.", Units: long, Limits: notebook.AboveUpTo(0*mm, 3000*mm)}),

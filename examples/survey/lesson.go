@@ -18,7 +18,7 @@ const (
 // The settings of the head, the directions of the two-dial gauge, and what the
 // reader may care about most.
 const (
-	found, left = "found", "left"
+	found, left = "as found", "as left"
 	axisX       = "X"
 	axisY       = "Y"
 
@@ -124,11 +124,11 @@ func Defaults() Inputs {
 	readings := actionshop.GaugeReadings()
 	for _, r := range readings {
 		if r.Date.Equal(readings[len(readings)-1].Date) {
-			in.Gauge = append(in.Gauge, GaugeRow{r.Head, r.Axis, r.B, r.C, r.BTurned, r.CTurned})
+			in.Gauge = append(in.Gauge, GaugeRow{"as " + r.Head, r.Axis, r.B, r.C, r.BTurned, r.CTurned})
 		}
 	}
 	for _, s := range append([]actionshop.Sweep{actionshop.SweepAsFound()}, actionshop.SweepsAsLeft()...) {
-		row := SweepRow{Head: s.Head, Travel: s.Travel}
+		row := SweepRow{Head: "as " + s.Head, Travel: s.Travel}
 		copy(row.Shown[:], s.Readings[:])
 		row.Shown[8] = s.Closing
 		in.Sweep = append(in.Sweep, row)
