@@ -15,6 +15,7 @@ import (
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
 	"example.org/thouspan/examples/skimmedbar"
+	"example.org/thouspan/examples/skin"
 	"example.org/thouspan/examples/square"
 	"example.org/thouspan/examples/stoprule"
 	"example.org/thouspan/examples/survey"
@@ -40,6 +41,7 @@ func Lessons() []notebook.Lesson {
 		skimmedbar.Lesson(),
 		pockets.Lesson(),
 		amps.Lesson(),
+		skin.Lesson(),
 		scale.Lesson(),
 		corners.Lesson(),
 		panel.Lesson(),

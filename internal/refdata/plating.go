@@ -3,7 +3,7 @@ package refdata
 // platingRows holds Faraday's law, nickel baths, fits and baking.
 func platingRows() []Row {
 	var rows []Row
-	for _, group := range [][]Row{faradayRows(), nickelTimeRows(), bathRows(), fitRows(), bakeRows()} {
+	for _, group := range [][]Row{faradayRows(), nickelTimeRows(), bathRows(), fitRows(), bakeRows(), areaRows()} {
 		rows = append(rows, group...)
 	}
 	return rows
@@ -80,6 +80,17 @@ func fitRows() []Row {
 		{ID: "plating-m6-f-class", What: "largest nominal coating on M6 × 1 at f, length up to 5 diameters", Value: 10, Unit: "µm", Tolerance: 0.5, Source: sourceISO4042, Known: Read},
 		{ID: "plating-m5-e-class", What: "largest nominal coating on M5 × 0.8 at e, length 10 to 15 diameters", Value: 10, Unit: "µm", Tolerance: 0.5, Source: sourceISO4042, Known: Read},
 		{ID: "plating-allowance-10", What: "allowance for 10 µm on a thread 5 to 10 diameters long", Value: 50, Unit: "µm", Tolerance: 0.5, Source: sourceISO4042, Known: Read},
+	}
+}
+
+func areaRows() []Row {
+	pappus := Source{Author: "Pappus of Alexandria", Title: "Collection", Section: "book VII: surface of revolution, length times path of the centroid; checked by quadrature"}
+	iso68 := Source{Author: "ISO", Title: "ISO 68-1", Section: "basic profile, crest flat P/8, root flat P/4, flanks 0.625 P; summed by rings"}
+	return []Row{
+		{ID: "plating-area-ball", What: "ball of 20 mm, as half a turn of arc about the axis", Value: 1256.637, Unit: "mm²", Tolerance: 0.001, Source: pappus, Known: Computed},
+		{ID: "plating-area-torus", What: "ring of 24 mm mean diameter and 6 mm section", Value: 1421.223, Unit: "mm²", Tolerance: 0.001, Source: pappus, Known: Computed},
+		{ID: "plating-area-cove", What: "hollow quarter round of 3 mm on a shaft of 20 mm", Value: 328.366, Unit: "mm²", Tolerance: 0.001, Source: pappus, Known: Computed},
+		{ID: "plating-area-m8", What: "M8 × 1.25 thread, each millimetre of length", Value: 37.121, Unit: "mm²", Tolerance: 0.019, Source: iso68, Known: Computed},
 	}
 }
 
