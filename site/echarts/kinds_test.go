@@ -49,15 +49,9 @@ func kinds(t *testing.T) []notebook.Chart {
 	return charts
 }
 
-var (
-	colourOf = regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
-	word     = regexp.MustCompile(`<text [^>]*>`)
-	place    = regexp.MustCompile(`(?:translate\(|matrix\(0,-?1,-?1,0,)(-?[\d.]+)[ ,](-?[\d.]+)\)| x="(-?[\d.]+)"| y="(-?[\d.]+)"`)
-	frame    = regexp.MustCompile(`viewBox="0 0 (\d+) (\d+)"`)
-)
+var colourOf = regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
 
-// Every kind is drawn with all its words, inside its frame, in the page's
-// colours only.
+// Every kind is drawn with all its words, legibly, in the page's colours only.
 func TestEveryKindIsDrawn(t *testing.T) {
 	r, err := NewRenderer(asset(t))
 	if err != nil {
@@ -83,7 +77,7 @@ func TestEveryKindIsDrawn(t *testing.T) {
 					t.Errorf("%q is not in both pictures", want)
 				}
 			}
-			if name := chart.Name; name == "dates" && strings.Count(svg, ">2021<") > 0 {
+			if chart.Name == "dates" && strings.Contains(svg, ">2021<") {
 				t.Error("ECharts chose the dates itself")
 			}
 			for _, m := range colourOf.FindAllStringSubmatch(svg, -1) {
@@ -92,40 +86,110 @@ func TestEveryKindIsDrawn(t *testing.T) {
 				}
 			}
 			for _, picture := range strings.SplitAfter(svg, "</svg>") {
-				inFrame(t, picture)
+				legible(t, picture)
 			}
 		})
 	}
 }
 
-// inFrame checks that every word of a picture stands inside it.
-func inFrame(t *testing.T, picture string) {
+// written is a piece of text as it stands in a picture, by a plain reckoning of
+// its width.
+type written struct {
+	words                  string
+	left, right, top, foot float64
+	turned                 bool
+}
+
+var (
+	frame = regexp.MustCompile(`viewBox="0 0 (\d+) (\d+)"`)
+	text  = regexp.MustCompile(`<text ([^>]*)>([^<]*)</text>`)
+	place = regexp.MustCompile(`(?:translate\(|matrix\(0,-?1,-?1,0,)(-?[\d.]+)[ ,](-?[\d.]+)\)| x="(-?[\d.]+)"| y="(-?[\d.]+)"`)
+)
+
+// texts returns all that is written in a picture.
+func texts(t *testing.T, picture string) []written {
+	t.Helper()
+	number := func(s string) float64 {
+		if s == "" {
+			return 0
+		}
+		x, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return x
+	}
+	var all []written
+	for _, m := range text.FindAllStringSubmatch(picture, -1) {
+		x, y := 0.0, 0.0
+		for _, p := range place.FindAllStringSubmatch(" "+m[1], -1) {
+			x, y = x+number(p[1])+number(p[3]), y+number(p[2])+number(p[4])
+		}
+		words := strings.TrimSpace(m[2])
+		wide := 6 * float64(len([]rune(words)))
+		switch {
+		case strings.Contains(m[1], `text-anchor="middle"`):
+			x -= wide / 2
+		case strings.Contains(m[1], `text-anchor="end"`):
+			x -= wide
+		}
+		all = append(all, written{words, x, x + wide, y - 6, y + 6, strings.Contains(m[1], "matrix")})
+	}
+	return all
+}
+
+// legible checks that what is written in a picture stands inside it, and that
+// no two pieces stand in each other's place.
+func legible(t *testing.T, picture string) {
 	t.Helper()
 	size := frame.FindStringSubmatch(picture)
 	if size == nil {
 		return // what follows the last picture
 	}
-	number := func(s string) float64 {
-		x, err := strconv.ParseFloat("0"+strings.TrimPrefix(s, "-"), 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if strings.HasPrefix(s, "-") {
-			return -x
-		}
-		return x
+	wide, _ := strconv.ParseFloat(size[1], 64)
+	high, _ := strconv.ParseFloat(size[2], 64)
+	all := texts(t, picture)
+	if len(all) < 5 {
+		t.Errorf("only %d pieces of text", len(all))
 	}
-	found := word.FindAllString(picture, -1)
-	if len(found) < 5 {
-		t.Errorf("only %d words", len(found))
-	}
-	for _, text := range found {
-		x, y := 0.0, 0.0
-		for _, m := range place.FindAllStringSubmatch(text, -1) {
-			x, y = x+number(m[1])+number(m[3]), y+number(m[2])+number(m[4])
+	for i, a := range all {
+		if a.turned {
+			continue
 		}
-		if x < 0 || x > number(size[1]) || y < 0 || y > number(size[2]) {
-			t.Errorf("a word stands at %g, %g, outside %s by %s: %s", x, y, size[1], size[2], text)
+		if a.left < 0 || a.right > wide+6 || a.top < 0 || a.foot > high {
+			t.Errorf("%q runs from %.0f, %.0f to %.0f, %.0f, out of %.0f by %.0f", a.words, a.left, a.top, a.right, a.foot, wide, high)
+		}
+		for _, b := range all[:i] {
+			if !b.turned && a.left < b.right && b.left < a.right && a.top+1 < b.foot && b.top+1 < a.foot {
+				t.Errorf("%q and %q overlap at %.0f, %.0f in a picture %.0f wide", a.words, b.words, a.left, a.top, wide)
+			}
+		}
+	}
+}
+
+// However many names a legend has, it takes no place from the plot.
+func TestLegendsKeepTheirPlace(t *testing.T) {
+	r, err := NewRenderer(asset(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.cache = ""
+	names := []string{"as marked", "turned", "knee alone", "where the next reading should fall", "u", "least squares", "minimum zone", "x"}
+	for n := 2; n <= len(names); n++ {
+		for first := 0; first+n <= len(names); first += 3 {
+			c := plot.XY{Name: "legend", X: plot.Axis{Label: "Place", Show: notebook.Lengths}, Y: plot.Axis{Label: "Reading", Show: notebook.FineLengths}}
+			for _, name := range names[first : first+n] {
+				c.Series = append(c.Series, plot.Series{Label: name, Style: plot.Line, X: []float64{0, 1}, Y: []float64{0, 1e-6}})
+			}
+			chart, err := c.Chart()
+			if err != nil {
+				t.Fatal(err)
+			}
+			svg, err := r.picture("legend", "narrow", chart.Option[notebook.Metric], narrowWidth, chart.Height)
+			if err != nil {
+				t.Fatal(err)
+			}
+			legible(t, svg)
 		}
 	}
 }

@@ -90,7 +90,7 @@ func legendRows(entries []entry) int {
 	rows, used := 1, 0.0
 	for _, e := range entries {
 		width := float64(legendIcon+legendGap+5+nameSize) + textWidth(e.name)
-		if used > 0 && used+width-legendGap > narrow {
+		if used > 0 && used+width-legendGap > narrow-20 { // less the legend's own rim
 			rows, used = rows+1, 0
 		}
 		used += width
