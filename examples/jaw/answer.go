@@ -31,8 +31,8 @@ func setUpItems(s *notebook.Sheet, in Inputs, r result) error {
 		"Four small sketches. Twist: the jaw from above, turned against the travel. Hollow: the jaw from above, worn back in the middle. Lean: the jaw from the side, its top leaning back. Lift: the work from the side, its moving-jaw side lifted off the bottom.", 420, 330)
 	drawTwistAndHollow(c)
 	drawLeanAndLift(c)
-	c.Note(drawing.Point{X: 210, Y: 324}, drawing.Middle, "Sketches: every error is drawn far too large to see.")
-	item, err := c.Item(notebook.Plain("Twist and hollow are seen from above, the table's travel dash-dotted. Lean and lift are seen from the right, the fixed jaw on the left. Not to scale."))
+	c.Note(drawing.Point{X: 210, Y: 324}, drawing.Middle, "Sketches: every error is drawn far larger than it is.")
+	item, err := c.Item(notebook.Plain("Twist and hollow are seen from above, the table's travel dash-dotted. Lean and lift are seen from the left-hand side of the machine, the fixed jaw at the back. Not to scale."))
 	if err != nil {
 		return err
 	}
@@ -86,8 +86,8 @@ func drawLeanAndLift(c *drawing.Canvas) {
 func turnItems(s *notebook.Sheet, in Inputs, r result) error {
 	yaw := r.run.Yaw
 	tap := r.run.TapAt(in.Tap - in.Bolt)
-	v := notebook.Verdict{Name: "turn", Tone: notebook.Good, Text: notebook.Say("Tell it from straight and you cannot: the jaw is turned {u} to the travel. Leave it.", measured(yaw))}
-	if math.Abs(float64(yaw.Slope)) > 2*float64(yaw.Uncertainty) {
+	v := notebook.Verdict{Name: "turn", Tone: notebook.Good, Text: notebook.Say("The jaw is turned {u} to the travel: within {}, doubt included. Leave it.", measured(yaw), slope(in.Limit))}
+	if math.Abs(float64(yaw.Slope))+2*float64(yaw.Uncertainty) > float64(in.Limit) {
 		way := "toward the dial"
 		if tap.Length > 0 {
 			way = "away from the dial"

@@ -67,7 +67,7 @@ func TestTap(t *testing.T) {
 	if v := s.Find("turn").(notebook.Verdict).Text.In(notebook.Metric); !strings.Contains(v, "away from the dial") {
 		t.Errorf("turn: %q", v)
 	}
-	s = work(t, func(in *Inputs) { in.Run = points(actionshop.JawRuns()[1]) })
+	s = work(t, func(in *Inputs) { in.Run, in.Limit = points(actionshop.JawRuns()[1]), 100e-6 })
 	if v := s.Find("turn").(notebook.Verdict).Text.In(notebook.Metric); !strings.Contains(v, "toward the dial") {
 		t.Errorf("turn: %q", v)
 	}
