@@ -204,6 +204,7 @@ func FuzzCompare(f *testing.F) {
 	f.Add(1e300, -1e300, 1e-300, 1e300, 0.0)
 	f.Add(0.0, 0.0, 1e-200, 1e-200, -3.0)
 	f.Add(1000.0, -1500.0, 800.0, 300.0, 1e-5)
+	f.Add(-220.0, 2570.0, 8505.0, 1.9, -10.8) // nearly a million million degrees of freedom
 	f.Fuzz(func(t *testing.T, s0, s1, u0, u1, freedom float64) {
 		before := []SlopePoint{{0, Slope(s0), Slope(u0), freedom}, {1, Slope(s1), Slope(u1), 2}, {2, 0, 1e-6, 0}}
 		after := []SlopePoint{{0, Slope(s1), Slope(u1), freedom}, {1, 0, Slope(u0), freedom}, {2, Slope(s0), 2e-6, 4}}
