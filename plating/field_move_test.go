@@ -207,10 +207,13 @@ func TestEvenErrors(t *testing.T) {
 func TestSimplex(t *testing.T) {
 	// H. H. Rosenbrock's valley, with its lowest place at (1, 1) by definition.
 	calls := 0
-	got := simplex(func(x []float64) float64 {
+	got, err := simplex(func(x []float64) float64 {
 		calls++
 		return 100*math.Pow(x[1]-x[0]*x[0], 2) + math.Pow(1-x[0], 2)
 	}, []float64{-1.2, 1}, 0.3, 400, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if calls > 400 || !scalar.EqualWithinAbs(got[0], 1, 1e-3) || !scalar.EqualWithinAbs(got[1], 1, 1e-3) {
 		t.Errorf("simplex = %v after %d calls, want (1, 1)", got, calls)
 	}

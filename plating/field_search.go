@@ -6,9 +6,8 @@ package plating
 import (
 	"fmt"
 	"math"
-	"sort"
 
-	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/optimize"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -35,7 +34,7 @@ type Evened struct {
 const penalty = 1e3
 
 // Even searches for the places of anodes, shields or thieves that give the
-// parts the least [Distribution.Spread], by the simplex method of Nelder and
+// parts the least [Distribution.Spread], by gonum's simplex method of Nelder and
 // Mead within the reaches, in at most the given number of solves (zero means
 // 40). The search runs on the coarser mesh and its outcome is solved again on
 // the finer; if nothing better was found the moves are zero. It finds a good
@@ -71,7 +70,10 @@ func (f *Field) Even(c Conditions, reaches []Reach, solves int) (Evened, error) 
 		}
 		return d.Spread
 	}
-	best := simplex(spread, start, 0.3, solves, 1e-4)
+	best, err := simplex(spread, start, 0.3, solves, 1e-4)
+	if err != nil {
+		return Evened{}, err
+	}
 	return f.settle(c, before, movesAt(reaches, best), tried)
 }
 
@@ -140,71 +142,24 @@ func movesAt(reaches []Reach, x []float64) []Move {
 }
 
 // simplex returns the lowest place that the simplex method finds from a start
-// in at most so many calls (J. A. Nelder, R. Mead, "A simplex method for
-// function minimization", Computer Journal 7 (1965) 308; from memory). The first
-// corners lie a step away along each direction; it ends when all corners agree
-// within the given share of the lowest.
-func simplex(f func([]float64) float64, start []float64, step float64, calls int, agree float64) []float64 {
-	type corner struct {
-		x []float64
-		f float64
-	}
-	left := calls
-	try := func(x []float64) corner {
-		if left <= 0 {
-			return corner{x, math.Inf(1)}
+// in at most so many calls. The first corners lie a step away along each
+// direction; it ends when twice as many rounds as a simplex has corners have not
+// lowered the lowest by the given share.
+func simplex(f func([]float64) float64, start []float64, step float64, calls int, agree float64) ([]float64, error) {
+	// The lowest place is kept here: the limit on calls may cut a round short.
+	best, lowest := append([]float64(nil), start...), math.Inf(1)
+	problem := optimize.Problem{Func: func(x []float64) float64 {
+		v := f(x)
+		if v < lowest {
+			lowest = v
+			copy(best, x)
 		}
-		left--
-		return corner{x, f(x)}
+		return v
+	}}
+	settings := optimize.Settings{FuncEvaluations: calls,
+		Converger: &optimize.FunctionConverge{Relative: agree, Iterations: 2 * (len(start) + 1)}}
+	if _, err := optimize.Minimize(problem, start, &settings, &optimize.NelderMead{SimplexSize: step}); err != nil {
+		return nil, fmt.Errorf("plating: the search failed: %w", err)
 	}
-	corners := []corner{try(start)}
-	for k := range start {
-		x := append([]float64(nil), start...)
-		if x[k] += step; x[k] > 1 {
-			x[k] -= 2 * step
-		}
-		corners = append(corners, try(x))
-	}
-	n := len(start)
-	// towards returns the place on the line from the worst corner through the
-	// middle of the others: 0 is the middle, -1 the worst corner.
-	towards := func(t float64) []float64 {
-		x := make([]float64, n)
-		for _, c := range corners[:n] {
-			floats.AddScaled(x, (1+t)/float64(n), c.x)
-		}
-		floats.AddScaled(x, -t, corners[n].x)
-		return x
-	}
-	for left > 0 {
-		sort.SliceStable(corners, func(i, j int) bool { return corners[i].f < corners[j].f })
-		best, worst := corners[0], corners[n]
-		if worst.f-best.f <= agree*math.Abs(best.f) {
-			break
-		}
-		next := try(towards(1))
-		switch {
-		case next.f < best.f:
-			if far := try(towards(2)); far.f < next.f {
-				next = far
-			}
-		case next.f >= corners[n-1].f:
-			side := -0.5
-			if next.f < worst.f {
-				side = 0.5
-			}
-			if next = try(towards(side)); next.f >= math.Min(worst.f, penalty) {
-				for k := 1; k <= n; k++ {
-					x := append([]float64(nil), corners[k].x...)
-					floats.Add(x, best.x)
-					floats.Scale(0.5, x)
-					corners[k] = try(x)
-				}
-				continue
-			}
-		}
-		corners[n] = next
-	}
-	sort.SliceStable(corners, func(i, j int) bool { return corners[i].f < corners[j].f })
-	return corners[0].x
+	return best, nil
 }
