@@ -6,6 +6,7 @@ func wearRows() []Row {
 	rows = append(rows, levelRows()...)
 	rows = append(rows, straightnessRows()...)
 	rows = append(rows, separationRows()...)
+	rows = append(rows, plateRows()...)
 	rows = append(rows, boundedRows()...)
 	rows = append(rows, trendRows()...)
 	return rows
@@ -62,6 +63,22 @@ func separationRows() []Row {
 			Tolerance: 1e-9, Source: beam, Known: Computed},
 		{ID: "reversal-way", What: "way in the middle" + readings, Value: 6.0, Unit: "µm", Tolerance: 1e-9, Source: identity, Known: Computed},
 		{ID: "reversal-edge", What: "straightedge in the middle" + readings, Value: -2.6, Unit: "µm", Tolerance: 1e-9, Source: identity, Known: Computed},
+	}
+}
+
+func plateRows() []Row {
+	moody := Source{Author: "J. C. Moody", Title: "How to calibrate surface plates in the plant, The Tool Engineer", Year: "1955",
+		Section: "the method, from memory; exact arithmetic on readings along eight lines of a plate of 800 by 600 mm"}
+	zone := Source{Author: "ISO", Title: "ISO 12781-1, Flatness: vocabulary and parameters", Year: "2011",
+		Section: "minimum zone reference planes, by definition (text not read); linear programming on the stated points"}
+	grade := Source{Author: "US General Services Administration", Title: "Federal Specification GGG-P-463c", Section: "40 + D²/25 microinches, as quoted by two calibration pages; specification not read"}
+	return []Row{
+		{ID: "plate-classical", What: "highest less lowest height of the plate, classical way", Value: 5.85655, Unit: "µm", Tolerance: 0.001, Source: moody, Known: Computed},
+		{ID: "plate-closure-we", What: "closure of the line W to E", Value: -0.096963, Unit: "µm", Tolerance: 1e-5, Source: moody, Known: Computed},
+		{ID: "plate-closure-sn", What: "closure of the line S to N", Value: -0.048481, Unit: "µm", Tolerance: 1e-5, Source: moody, Known: Computed},
+		{ID: "flat-scattered-zone", What: "minimum zone of heights 0, 0, 0, 12, −5, 4, 2 µm at (0, 0), (600, 0), (600, 400), (0, 400), (300, 200), (300, 0), (300, 400) mm",
+			Value: 11, Unit: "µm", Tolerance: 1e-6, Source: zone, Known: Computed},
+		{ID: "plate-grade-12", What: "grade AA limit of a plate of 12 by 12 in", Value: 51.52, Unit: "µin", Tolerance: 1e-6, Source: grade, Known: Read},
 	}
 }
 

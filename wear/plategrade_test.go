@@ -1,0 +1,34 @@
+package wear
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/unit"
+)
+
+func TestPlateLimit(t *testing.T) {
+	const inch = 25.4 * mm
+	// The formula as quoted; microinches, exact arithmetic.
+	for _, test := range []struct {
+		x, y  float64
+		grade PlateGrade
+		want  float64
+	}{{12, 12, GradeAA, 51.52}, {18, 24, GradeAA, 76}, {24, 36, GradeAA, 114.88}, {12, 12, GradeA, 103.04}, {12, 12, GradeB, 206.08}} {
+		got, err := PlateLimit(unit.Length(math.Hypot(test.x, test.y))*inch, test.grade)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if micro := float64(got / inch * 1e6); math.Abs(micro-test.want) > 1e-9 {
+			t.Errorf("%g x %g, grade %v: %g microinches, want %g", test.x, test.y, test.grade, micro, test.want)
+		}
+	}
+	for _, diagonal := range []unit.Length{0, -1, unitNaN, 11} {
+		if _, err := PlateLimit(diagonal, GradeAA); err == nil {
+			t.Errorf("no error for a diagonal of %g m", float64(diagonal))
+		}
+	}
+	if _, err := PlateLimit(1, 3); err == nil {
+		t.Error("no error for an unknown grade")
+	}
+}
