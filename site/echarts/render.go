@@ -13,6 +13,7 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/thouspan/internal/notebook/plot"
 	"github.com/dop251/goja"
@@ -39,8 +40,26 @@ func NewRenderer(asset *Asset) (*Renderer, error) {
 	r := &Renderer{program: program, places: make(chan struct{}, runtime.GOMAXPROCS(0))}
 	if dir, err := os.UserCacheDir(); err == nil {
 		r.cache = filepath.Join(dir, "thouspan", "charts")
+		forget(r.cache, time.Now().Add(-keepFor))
 	}
 	return r, nil
+}
+
+// keepFor is how long a drawn chart that nobody asks for stays in the cache.
+const keepFor = 60 * 24 * time.Hour
+
+// forget removes the drawn charts last used before a time, so that the cache
+// does not grow for ever.
+func forget(cache string, before time.Time) {
+	entries, err := os.ReadDir(cache)
+	if err != nil {
+		return // there is no cache yet
+	}
+	for _, entry := range entries {
+		if info, err := entry.Info(); err == nil && info.Mode().IsRegular() && info.ModTime().Before(before) {
+			os.Remove(filepath.Join(cache, entry.Name()))
+		}
+	}
 }
 
 // narrowWidth is the width, in CSS pixels, of the picture for a telephone: the
@@ -56,6 +75,8 @@ func (r *Renderer) SVG(id string, option json.RawMessage, width, height int) (st
 	cached := filepath.Join(r.cache, hex.EncodeToString(sum[:])+".svg")
 	if r.cache != "" {
 		if svg, err := os.ReadFile(cached); err == nil {
+			now := time.Now()
+			os.Chtimes(cached, now, now) // still used; failing to say so only means drawing it again
 			return string(svg), nil
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/thouspan/internal/notebook/plot"
 )
@@ -104,6 +105,26 @@ func TestLoadChecksAFileGivenByHand(t *testing.T) {
 	if _, err := Load(context.Background(), file+".none"); err == nil {
 		t.Error("a file that is not there gave no error")
 	}
+}
+
+func TestOldChartsAreForgotten(t *testing.T) {
+	dir := t.TempDir()
+	now := time.Now()
+	for name, age := range map[string]time.Duration{"old.svg": 2 * time.Hour, "new.svg": 0} {
+		file := filepath.Join(dir, name)
+		if err := os.WriteFile(file, nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chtimes(file, now.Add(-age), now.Add(-age)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	forget(dir, now.Add(-time.Hour))
+	left, err := os.ReadDir(dir)
+	if err != nil || len(left) != 1 || left[0].Name() != "new.svg" {
+		t.Errorf("left are %v, %v; want new.svg", left, err)
+	}
+	forget(filepath.Join(dir, "none"), now)
 }
 
 func TestShorten(t *testing.T) {

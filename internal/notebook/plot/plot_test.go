@@ -264,6 +264,7 @@ func TestZerosSurvive(t *testing.T) {
 		{"angles grow anticlockwise", dig(t, polar.Option[0], "angleAxis", "clockwise"), false},
 		{"a step of colour begins at 0", dig(t, oneSided.Option[0], "visualMap", 0, "pieces", 0, "gte"), 0.0},
 		{"a step of colour ends at 0", dig(t, strip.Option[0], "visualMap", 0, "pieces", 0, "lt"), 0.0},
+		{"a cell's tooltip", dig(t, strip.Option[0], "series", 0, "data", 1, "name"), "0\u00a0mm, 150 mm part: 0.00\u00a0µm"},
 		{"a bar of no length", dig(t, bars.Option[0], "series", 1, "data", 0, "value"), 0.0},
 		{"every group is named", dig(t, bars.Option[0], "xAxis", 0, "axisLabel", "interval"), 0.0},
 		{"axis from 0", dig(t, wear.Option[0], "yAxis", 0, "min"), 0.0},

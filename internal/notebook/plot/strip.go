@@ -261,7 +261,8 @@ func (c Strip) cells(value, metric scale, columns, rows []string) []opts.HeatMap
 			if math.IsNaN(v) {
 				continue
 			}
-			name := fmt.Sprintf("%s, %s: %s", columns[i], rows[r], value.words(v, 0, metric))
+			place := notebook.Shown{Value: columns[i], Unit: c.X.unitOf(value.system).Symbol}
+			name := fmt.Sprintf("%s, %s: %s", place, rows[r], value.words(v, 0, metric))
 			data = append(data, opts.HeatMapData{Name: name, Value: []any{i, r, rounded(value.unit.FromSI(v), decimals)}})
 		}
 	}
