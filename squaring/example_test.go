@@ -314,3 +314,20 @@ func ExampleFitJawRun() {
 	// turned 32 um/m, u 5 um/m
 	// hollow 5.8 um over 120 mm, u 0.6 um
 }
+
+// A jaw that leans back by 0.1 mm/m: what the order of seating makes of it.
+func ExampleSquareBlock() {
+	vise := squaring.ViseErrors{JawLean: squaring.MeasuredSlope{Slope: 100 * squaring.Microradian, Uncertainty: 10 * squaring.Microradian}}
+	for _, seat := range []squaring.Seat{squaring.OnJaw, squaring.OnBed} {
+		block, err := squaring.SquareBlock(squaring.SixFaces(seat, false), vise)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("flat on the %s: worst angle %.0f um/m, worst taper %.0f um/m\n", seat,
+			block.WorstSquare.Angle.Slope.Microradians(), block.WorstParallel.Angle.Slope.Microradians())
+	}
+	// Output:
+	// flat on the jaw: worst angle 300 um/m, worst taper 200 um/m
+	// flat on the bed: worst angle -100 um/m, worst taper 0 um/m
+}
