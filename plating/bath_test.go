@@ -352,3 +352,24 @@ func TestBalanceErrors(t *testing.T) {
 		}
 	}
 }
+
+// FuzzBath holds that any work on any bath gives an error or a bath that is
+// finite and holds no less than nothing.
+func FuzzBath(f *testing.F) {
+	f.Add(3.0, 75.0, 40.0, 0.018, 0.44, 13.94, 0.95, 1.0)
+	f.Add(3.0, 75.0, 40.0, 3.0, 0.0, 0.0, 0.0, 0.0)
+	f.Add(1e300, 1e300, 1e300, 1e300, 1e-300, 1e300, 1.0, 1e-300)
+	f.Fuzz(func(t *testing.T, volume, nickel, boric, dragOut, evaporated, charge, cathode, anode float64) {
+		b, err := Bath{Volume: unit.Volume(volume) * litre, Nickel: Concentration(nickel), Boric: Concentration(boric)}.After(Work{
+			DragOut: unit.Volume(dragOut) * litre, Evaporated: unit.Volume(evaporated) * litre,
+			Charge: unit.Charge(charge) * AmpereHour, CathodeEfficiency: cathode, AnodeEfficiency: anode})
+		if err != nil {
+			return
+		}
+		for _, v := range []float64{float64(b.Nickel), float64(b.Boric), float64(b.WaterAdded)} {
+			if !isFinite(v) || v < 0 {
+				t.Errorf("bath %+v", b)
+			}
+		}
+	})
+}

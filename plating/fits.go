@@ -98,7 +98,11 @@ func PlatedSize(f Feature, before Dimension, coat LocalCoat) (Plated, error) {
 		{"mean thickness", math.Abs(factor) * coat.Share * float64(coat.MeanU)},
 		{"share of the place", math.Abs(factor) * coat.ShareU * float64(coat.Mean)},
 	}
-	return Plated{unit.Length(after), unit.Length(rootSumSquares(shares)), unit.Length(factor * t), shares}, nil
+	u := rootSumSquares(shares)
+	if !isFinite(after) || !isFinite(u) {
+		return Plated{}, fmt.Errorf("plating: size, coat or their uncertainties are too large to compute with")
+	}
+	return Plated{unit.Length(after), unit.Length(u), unit.Length(factor * t), shares}, nil
 }
 
 // Limits are the least and the greatest size that is accepted.
@@ -195,6 +199,9 @@ func (f ThreadFit) AfterPlating() (Left, error) {
 	const perFlank = 4 // 60 degrees
 	left := float64(f.Clearance) - perFlank*(screw+nut)
 	u := math.Sqrt(float64(f.ClearanceU)*float64(f.ClearanceU) + perFlank*perFlank*(screwU*screwU+nutU*nutU))
+	if !isFinite(left) || !isFinite(u) {
+		return Left{}, fmt.Errorf("plating: clearance, coat or their uncertainties are too large to compute with")
+	}
 	return Left{unit.Length(left), unit.Length(u), below(left, u)}, nil
 }
 

@@ -291,3 +291,21 @@ func TestFitErrors(t *testing.T) {
 		}
 	}
 }
+
+// FuzzThreadFit holds that any coat and clearance give an error or a finite
+// answer whose chance lies between 0 and 1.
+func FuzzThreadFit(f *testing.F) {
+	f.Add(22.0, 2.0, 11.7, 0.2, 1.0, 0.1)
+	f.Add(22.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+	f.Add(-1e300, 1e300, 1e300, 1e300, 1e300, 1e300)
+	f.Fuzz(func(t *testing.T, clearance, clearanceU, mean, meanU, share, shareU float64) {
+		left, err := ThreadFit{Clearance: unit.Length(clearance) * um, ClearanceU: unit.Length(clearanceU) * um,
+			Screw: LocalCoat{Mean: unit.Length(mean) * um, MeanU: unit.Length(meanU) * um, Share: share, ShareU: shareU}}.AfterPlating()
+		if err != nil {
+			return
+		}
+		if !isFinite(float64(left.Clearance)) || !isFinite(float64(left.U)) || !(left.Runs >= 0 && left.Runs <= 1) {
+			t.Errorf("left %v +- %v m, chance %v", float64(left.Clearance), float64(left.U), left.Runs)
+		}
+	})
+}
