@@ -26,7 +26,7 @@ func shown(name string, p *unit.Length, label, help string) notebook.Field {
 }
 
 func travel(name string, p *unit.Length, label, help string) notebook.Field {
-	return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: long, Limits: notebook.Between(-3000*mm, 3000*mm)})
+	return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: long, Limits: notebook.Between(-1500*mm, 1500*mm)})
 }
 
 func headChoice(p *string) notebook.Field {
@@ -124,7 +124,7 @@ func setUpFields(in *Inputs) []notebook.Field {
 		size("track", &in.Track, "Outer tracks from the middle", "Of the table run."),
 		notebook.Measure("bearing", &in.Bearing, notebook.Spec{Label: "Bearing length of the table on the saddle",
 			Help:  "Along x, between the two places that carry a worn table, near the ends of the saddle. 0 when you do not know.",
-			Units: long, Limits: notebook.Between(0*mm, 3000*mm)}),
+			Units: long, Limits: notebook.Between(0*mm, 2000*mm)}),
 		notebook.Measure("division", &in.Division, notebook.Spec{Label: "One division of the level", Help: "Engraved beside the vial.",
 			Units:  []notebook.Unit{notebook.MillimetrePerMetre, notebook.ArcSecond, notebook.ThouPerFoot, notebook.MicrometrePerMetre},
 			Limits: notebook.AboveUpTo(squaring.Slope(0), 10*squaring.MillimetrePerMetre)}),
@@ -150,8 +150,8 @@ func goalFields(in *Inputs) []notebook.Field {
 	return []notebook.Field{
 		notebook.Choice("setting", &in.Head, notebook.Spec{Label: "The head now stands", Help: "The setting that you will cut with.", Options: []string{found, left}}),
 		notebook.Measure("place", &in.Place, notebook.Spec{Label: "Place of the work on the table", Help: "Its middle, right of the table's middle positive.",
-			Units: long, Limits: notebook.Between(-2000*mm, 2000*mm)}),
-		notebook.Measure("length", &in.Length, notebook.Spec{Label: "Length of the part", Help: "Along the table.", Units: long, Limits: notebook.AboveUpTo(0*mm, 3000*mm)}),
+			Units: long, Limits: notebook.Between(-1500*mm, 1500*mm)}),
+		notebook.Measure("length", &in.Length, notebook.Spec{Label: "Length of the part", Help: "Along the table.", Units: long, Limits: notebook.AboveUpTo(0*mm, 2000*mm)}),
 		notebook.Measure("depth", &in.Depth, notebook.Spec{Label: "Depth of a hole by the quill", Help: "At the work.", Units: long, Limits: notebook.AboveUpTo(0*mm, 500*mm)}),
 		notebook.Choice("goal", &in.Goal, notebook.Spec{Label: "What matters most", Help: "The next reading is chosen for it.",
 			Options: []string{goalBow, goalSide, goalNod, goalKneeX, goalKneeY}}),
