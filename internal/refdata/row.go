@@ -124,5 +124,6 @@ func groups() [][]Row {
 		squaringRows(),
 		surveyRows(),
 		wearRows(),
+		wearLawRows(),
 	}
 }
