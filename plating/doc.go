@@ -35,6 +35,12 @@
 // the bath's efficiency. Metals are functions ([Nickel], [Copper] and others);
 // an alloy is made by [AlloyByMass] or [AlloyByMole].
 //
+// [PlatedSize], [CutSize] and [ThreadFit] say what a coat does to fits;
+// [EfficiencyTrend] and [CompareStates] read a whole log; [Recipe] and [Bath]
+// keep a bath's book; [BakeForHardness] gives the bake of hard steel and
+// [Causes] ranks what may have gone wrong. [Section] describes a tank in which
+// the current distribution is computed, [Panel] a test panel.
+//
 // # Left out on purpose
 //
 // There is no recipe with cyanide and none with hexavalent chromium, and none
