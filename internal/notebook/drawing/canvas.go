@@ -238,11 +238,22 @@ func (c *Canvas) letters(class string, at Point, anchor Anchor, text notebook.Te
 	metric, inch := text.In(notebook.Metric), text.In(notebook.Inch)
 	place := ` x="` + c.number(at.X) + `" y="` + c.number(at.Y) + `" text-anchor="` + string(anchor) + `">`
 	if metric == inch {
-		c.body.WriteString(`<text class="` + class + `"` + place + html.EscapeString(metric) + "</text>")
+		c.body.WriteString(`<text class="` + class + `"` + place + escaped(metric) + "</text>")
 		return
 	}
-	c.body.WriteString(`<text class="` + class + ` metric"` + place + html.EscapeString(metric) + "</text>")
-	c.body.WriteString(`<text class="` + class + ` inch"` + place + html.EscapeString(inch) + "</text>")
+	c.body.WriteString(`<text class="` + class + ` metric"` + place + escaped(metric) + "</text>")
+	c.body.WriteString(`<text class="` + class + ` inch"` + place + escaped(inch) + "</text>")
+}
+
+// escaped returns words as they may stand in an SVG element or attribute,
+// without what XML does not allow.
+func escaped(words string) string {
+	return html.EscapeString(strings.Map(func(r rune) rune {
+		if r < ' ' || r == 0x7f || r == 0xfffe || r == 0xffff {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(words, "\ufffd")))
 }
 
 // Leader writes a label with a thin line from it to the thing it names.
@@ -379,10 +390,10 @@ func (c *Canvas) SVG() (string, error) {
 	if c.err != nil {
 		return "", c.err
 	}
-	id := html.EscapeString("drawing-" + c.name)
+	id := escaped("drawing-" + c.name)
 	return `<svg viewBox="0 0 ` + size + `" role="img" aria-labelledby="` + id + `-title ` + id + `-says">` +
-		`<title id="` + id + `-title">` + html.EscapeString(c.title) + "</title>" +
-		`<desc id="` + id + `-says">` + html.EscapeString(c.says) + "</desc>" + c.body.String() + "</svg>", nil
+		`<title id="` + id + `-title">` + escaped(c.title) + "</title>" +
+		`<desc id="` + id + `-says">` + escaped(c.says) + "</desc>" + c.body.String() + "</svg>", nil
 }
 
 // Item returns the drawing as an item of a sheet.

@@ -1,7 +1,9 @@
 package drawing
 
 import (
+	"encoding/xml"
 	"flag"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -201,4 +203,33 @@ func TestLabelsInBothSystems(t *testing.T) {
 			t.Errorf("%s lacks %s", svg, want)
 		}
 	}
+}
+
+// Whatever is written and wherever, the drawing is an error or well-formed.
+func FuzzDrawing(f *testing.F) {
+	f.Add("rail <b>&\"'", 10.0, 20.0, 0.3)
+	f.Add("\x00\xff]]>", math.Inf(1), 0.0, math.NaN())
+	f.Add("", 1e300, -1e300, 7.0)
+	f.Fuzz(func(t *testing.T, words string, x, y, angle float64) {
+		c := New(words, words, words, 420, 300)
+		c.Words(Point{x, y}, Start, words)
+		c.Leader(Point{x, y}, End, words, Point{y, x})
+		c.Level(Point{x, y}, 100, angle, y, false)
+		c.Spindle(Point{x, y}, 50, 90, angle)
+		c.Lever(Point{x, y}, 30, angle)
+		c.Dimension(Point{0, 0}, Point{x, y}, angle, notebook.Plain(words))
+		c.HatchFace(Point{0, 0}, Point{math.Mod(x, 500), 10}, Point{10, math.Mod(y, 500)})
+		svg, err := c.SVG()
+		if err != nil {
+			return
+		}
+		decoder := xml.NewDecoder(strings.NewReader(svg))
+		for {
+			if _, err := decoder.Token(); err == io.EOF {
+				return
+			} else if err != nil {
+				t.Fatalf("not well-formed: %v\n%s", err, svg)
+			}
+		}
+	})
 }
