@@ -11,6 +11,7 @@ import (
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/jaw"
 	"example.org/thouspan/examples/panel"
+	"example.org/thouspan/examples/plate"
 	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
@@ -40,6 +41,7 @@ func Lessons() []notebook.Lesson {
 		groundbar.Lesson(),
 		skimmedbar.Lesson(),
 		pockets.Lesson(),
+		plate.Lesson(),
 		amps.Lesson(),
 		skin.Lesson(),
 		scale.Lesson(),
