@@ -10,11 +10,13 @@ import (
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/jaw"
+	"example.org/thouspan/examples/oilline"
 	"example.org/thouspan/examples/panel"
 	"example.org/thouspan/examples/plate"
 	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
+	"example.org/thouspan/examples/sixfaces"
 	"example.org/thouspan/examples/skimmedbar"
 	"example.org/thouspan/examples/skin"
 	"example.org/thouspan/examples/square"
@@ -36,11 +38,13 @@ func Lessons() []notebook.Lesson {
 		stoprule.Lesson(),
 		square.Lesson(),
 		jaw.Lesson(),
+		sixfaces.Lesson(),
 		bubble.Lesson(),
 		threelines.Lesson(),
 		groundbar.Lesson(),
 		skimmedbar.Lesson(),
 		pockets.Lesson(),
+		oilline.Lesson(),
 		plate.Lesson(),
 		amps.Lesson(),
 		skin.Lesson(),
