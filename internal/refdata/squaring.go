@@ -72,12 +72,16 @@ func ringRows() []Row {
 func reversalRows() []Row {
 	gauge := Source{Title: "Reversal of a two-dial gauge, as algebra", Section: "half the difference and half the sum of +18 and −6 µm, over 250 mm"}
 	jaw := Source{Title: "A line and a parabola, exact", Section: "readings of 100 µm/m and 8 µm at both ends, at −60, −30, 0, 30 and 60 mm"}
+	turn := Source{Title: "Closure of the inside angles of four faces", Section: "they make a whole turn; a jaw that leans back 100 µm/m closes each angle cut flat on it by as much"}
 	square := Source{Title: "Reversal of a square, as algebra", Section: "half the sum and half the difference of +18 and −6 µm over 250 mm"}
 	return []Row{
 		{ID: "gauge-reversal-tilt", What: "tilt, for differences of +18 and, turned, −6 µm over 250 mm", Value: 48, Unit: "µm/m", Tolerance: 1e-9, Source: gauge, Known: Computed},
 		{ID: "gauge-reversal-mismatch", What: "mismatch of the dials, for the same", Value: 6, Unit: "µm", Tolerance: 1e-9, Source: gauge, Known: Computed},
 		{ID: "jaw-yaw", What: "twist of a jaw, for readings made of 100 µm/m and a hollow of 8 µm", Value: 100, Unit: "µm/m", Tolerance: 1e-6, Source: jaw, Known: Computed},
 		{ID: "jaw-hollow", What: "hollow of the jaw, for the same", Value: 8, Unit: "µm", Tolerance: 1e-6, Source: jaw, Known: Computed},
+		{ID: "block-jaw-last", What: "last angle of a block cut flat on a jaw that leans back 100 µm/m", Value: 300, Unit: "µm/m", Tolerance: 1e-6, Source: turn, Known: Computed},
+		{ID: "block-jaw-taper", What: "taper of opposite faces of that block", Value: 200, Unit: "µm/m", Tolerance: 1e-6, Source: turn, Known: Computed},
+		{ID: "block-bed-taper", What: "taper of opposite faces, the second cut flat on true parallels", Value: 0, Unit: "µm/m", Tolerance: 1e-6, Source: turn, Known: Computed},
 		{ID: "square-reversal-axis", What: "lean of the travel, for +18 and, turned, −6 µm over 250 mm", Value: 4.950355, Unit: "arcsec", Tolerance: 1e-6, Source: square, Known: Computed},
 		{ID: "square-reversal-square", What: "error of the square, for the same", Value: 9.900711, Unit: "arcsec", Tolerance: 1e-6, Source: square, Known: Computed},
 	}
