@@ -54,7 +54,11 @@
 //
 // # Where to begin
 //
-// [FitSweep] for a dial swung round by the spindle, [TurnHead] for what to do
-// about it, [Facing] and [Hole] for what it leaves on the work,
-// [CalibrateIndicator] for the dial itself.
+// [FitSweep] for a dial swung round by the spindle, [ReadTwoDials] for a bar with
+// two; [TurnHead] for what to do about the tilt, [SummariseShift] for what
+// tightening does to it, [NextTry] for whether to try again; [Facing] and [Hole]
+// for what it leaves on the work; [ReverseSquare] for the knee and the square;
+// [FitJawRun] and [SquareBlock] for the vise and what comes out of it;
+// [CalibrateIndicator] for the dial itself; [Machine] for the whole machine as a
+// rigid body, and [Survey] for adjusting everything that was read together.
 package squaring
