@@ -14,10 +14,12 @@ var (
 
 // form binds the inputs to what the reader types.
 func form(in *Inputs) []notebook.Field {
-	fields := []notebook.Field{sweepField(in), gaugeField(in), runField(in), barField(in), levelField(in), skimField(in), kneeField(in)}
-	fields = append(fields, setUpFields(in)...)
-	fields = append(fields, sureFields(in)...)
-	return append(fields, goalFields(in)...)
+	fields := goalFields(in)
+	for _, table := range []notebook.Field{sweepField(in), gaugeField(in), runField(in), barField(in), levelField(in), skimField(in), kneeField(in), costField(in)} {
+		fields = append(fields, notebook.Grouped(table.Label, table)...)
+	}
+	fields = append(fields, notebook.Grouped("Sizes of the gauges and of the set-up", setUpFields(in)...)...)
+	return append(fields, notebook.Grouped("How surely each reading is taken", sureFields(in)...)...)
 }
 
 // shown binds a dial reading in a table's column.
@@ -155,13 +157,17 @@ func goalFields(in *Inputs) []notebook.Field {
 		notebook.Measure("depth", &in.Depth, notebook.Spec{Label: "Depth of a hole by the quill", Help: "At the work.", Units: long, Limits: notebook.AboveUpTo(0*mm, 500*mm)}),
 		notebook.Choice("goal", &in.Goal, notebook.Spec{Label: "What matters most", Help: "The next reading is chosen for it.",
 			Options: []string{goalBow, goalSide, goalNod, goalKneeX, goalKneeY}}),
-		notebook.Rows("costs", &in.Costs, notebook.Spec{Label: "What a reading takes", Help: "Set-up included. Leave out a row and that reading is not proposed.", MaxRows: 12},
-			func(r *CostRow) []notebook.Field {
-				return []notebook.Field{
-					notebook.Choice("kind", &r.Kind, notebook.Spec{Label: "Reading", Help: "One kind a row.", Options: kindNames()}),
-					notebook.Measure("time", &r.Time, notebook.Spec{Label: "Time", Help: "For one set of readings.", Units: []notebook.Unit{notebook.Minute, notebook.Hour},
-						Limits: notebook.Between(minutes(0.1), minutes(6000))}),
-				}
-			}),
 	}
+}
+
+// costField binds what each kind of reading takes.
+func costField(in *Inputs) notebook.Field {
+	return notebook.Rows("costs", &in.Costs, notebook.Spec{Label: "What a reading takes", Help: "Set-up included. Leave out a row and that reading is not proposed.", MaxRows: 12},
+		func(r *CostRow) []notebook.Field {
+			return []notebook.Field{
+				notebook.Choice("kind", &r.Kind, notebook.Spec{Label: "Reading", Help: "One kind a row.", Options: kindNames()}),
+				notebook.Measure("time", &r.Time, notebook.Spec{Label: "Time", Help: "For one set of readings.", Units: []notebook.Unit{notebook.Minute, notebook.Hour},
+					Limits: notebook.Between(minutes(0.1), minutes(6000))}),
+			}
+		})
 }
