@@ -31,7 +31,7 @@ func (r result) answers(s *notebook.Sheet) error {
 	s.Add(grade, r.closureVerdict(),
 		notebook.Figure{Name: "zone", Label: "Flatness, minimum zone", Value: fine(r.zone.Value, r.zone.U), Note: notebook.Say("By least squares {u}.", fine(r.plane.Value, r.plane.U))},
 		notebook.Figure{Name: "classical", Label: "Highest less lowest, the classical way", Value: hundredth(r.classicalRange),
-			Note: notebook.Plain("From the six outer lines, above the plane in which the corners balance.")},
+			Note: notebook.Plain("Above the plane in which the corners balance.")},
 		notebook.Figure{Name: "scatter", Label: "Reading error that the lines themselves tell", Value: notebook.Exact(r.least.Scatter, notebook.Slopes).WithDigits(1),
 			Note: notebook.Say("From how far the eight lines disagree; only {} independent disagreements, so a rough figure. You said {}.", notebook.Whole(r.least.Freedom), notebook.Exact(r.in.ReadingU, notebook.Slopes).WithDigits(2))},
 		notebook.Figure{Name: "arcsec-rise", Label: "Rise of one arc second over 100 mm", Value: notebook.Exact(wear.ArcSecond.Rise(100*mm), notebook.FineLengths)},
@@ -62,7 +62,7 @@ func (r result) gradeVerdict() (notebook.Verdict, error) {
 // closureVerdict says whether the middle lines meet the diagonals.
 func (r result) closureVerdict() notebook.Verdict {
 	v := notebook.Verdict{Name: "closure", Tone: notebook.Good, Text: notebook.Say("The line W to E meets the diagonals within {}, S to N within {}; the errors of reading allow {} and {}.",
-		hundredth(r.least.Closure[0]), hundredth(r.least.Closure[1]), hundredth(2*r.closureU[0]), hundredth(2*r.closureU[1]))}
+		hundredth(size(r.least.Closure[0])), hundredth(size(r.least.Closure[1])), hundredth(2*r.closureU[0]), hundredth(2*r.closureU[1]))}
 	for k, c := range r.least.Closure {
 		if math.Abs(float64(c)) > 2*float64(r.closureU[k]) {
 			v.Tone = notebook.Watch
@@ -71,6 +71,8 @@ func (r result) closureVerdict() notebook.Verdict {
 	}
 	return v
 }
+
+func size(x unit.Length) unit.Length { return max(x, -x) }
 
 // extremes lists the places that the zone touches.
 func (r result) extremes() notebook.Table {
@@ -151,11 +153,11 @@ func (r result) drawing() (notebook.Drawing, error) {
 		high, low = max(high, p.Height), min(low, p.Height)
 	}
 	for _, p := range r.least.Points {
-		size := 1.5
+		radius := 1.5
 		if high > low {
-			size += 6 * float64((p.Height-low)/(high-low))
+			radius += 6 * float64((p.Height-low)/(high-low))
 		}
-		c.Circle(drawing.Marked, view.At(float64(p.X), float64(p.Y)), size)
+		c.Circle(drawing.Marked, view.At(float64(p.X), float64(p.Y)), radius)
 	}
 	for _, corner := range []struct {
 		words  string
@@ -165,6 +167,6 @@ func (r result) drawing() (notebook.Drawing, error) {
 	}{{"SW", 0, 0, drawing.End, 16}, {"SE", 1, 0, drawing.Start, 16}, {"NW", 0, 1, drawing.End, -6}, {"NE", 1, 1, drawing.Start, -6}} {
 		c.Words(at(corner.x, corner.y).Add(0, corner.dy), corner.anchor, corner.words)
 	}
-	c.Frame(drawing.Point{X: 24, Y: 316}, "x", "y")
+	c.Frame(drawing.Point{X: 196, Y: 322}, "x", "y")
 	return c.Item(notebook.Say("From above, the operator at the foot of the drawing. From the smallest dot to the largest is {}.", hundredth(high-low)))
 }
