@@ -30,11 +30,23 @@
 //
 // # Where to begin
 //
-// [ReadLevel] turns level readings into slopes; [ProfileFromSlopes] and
-// [ProfileFromSteps] cumulate slopes into heights with their covariance, and
-// [MotionFromSlopes] finds the motion of a travelling table;
-// [StraightnessOf] and [Profile.Straightness] judge a profile by its end
-// points, by least squares or by the exact minimum zone; [CompareSlopes] sets
-// two surveys side by side and takes the settling of the floor out of the
-// difference; [FitTrend] fits a rate.
+// Readings to profiles: [ReadLevel] turns level readings into slopes;
+// [ProfileFromSlopes] and [ProfileFromSteps] cumulate slopes into heights with
+// their covariance; [ProfileFromReadings] and [MotionFromSkimmedBar] take heights
+// from a dial and from a cut; [ReverseBar], [ReverseStraightedge], [ThreePlates]
+// and [ThreeProbes] tell the reference from the thing; [ReadPockets] reads depths
+// of wear from the flaking that is left.
+//
+// Profiles to figures: [StraightnessOf], [LocalStraightness] and
+// [Profile.Straightness] judge a profile by its end points, by least squares or
+// by the exact minimum zone; [FlatnessOf] and [SurveyPlate] do so for a surface;
+// [Profile.StraightnessTrials] tells how far chance goes.
+//
+// Wear to motion and work: [MotionFromSlopes] finds the motion of a travelling
+// table from a level on it; [TwoPointMotion] and [PressedMotion] say how a table
+// rides on ways of known wear; [BowOfCut] says what a cut leaves on a part.
+//
+// Change and growth: [CompareSlopes] sets two surveys side by side and takes the
+// settling of the floor out of the difference; [FitTrend] and [FitBoundedTrend]
+// fit a rate, [ForecastLine] carries it forward.
 package wear
