@@ -174,6 +174,6 @@ func find(in Inputs) (found, error) {
 	if f.straight, err = wear.ForecastLine(f.front); err != nil {
 		return found{}, notebook.InField("steps", err)
 	}
-	f.search, err = wear.FindEvent(f.front, wear.EventSearch{Draws: 300, Seed: 1})
+	f.search, err = wear.FindEvent(f.front, wear.EventSearch{Dates: 40, Draws: 500, Seed: 1})
 	return f, notebook.InField("steps", err)
 }

@@ -114,7 +114,7 @@ func hingeChart(f found) (notebook.Chart, error) {
 
 // ruler returns clocks from the first over the event to the last.
 func ruler(first, event, last unit.Time) []unit.Time {
-	const parts = 8
+	const parts = 5
 	var t []unit.Time
 	for i := range parts {
 		t = append(t, first+(event-first)*unit.Time(i)/parts)
