@@ -129,6 +129,7 @@ func TestWhatIsRefused(t *testing.T) {
 		{"no unit", string(document(`"radius": "110"`)), []string{"Radius", `"110"`, "mm or in"}},
 		{"bare number", string(document(`"radius": 110`)), []string{"Radius", "mm or in"}},
 		{"wrong unit", string(document(`"radius": "110 kg"`)), []string{"Radius", "kg", "mm or in"}},
+		{"another unit's ending", string(document(`"radius": "1 xmm"`)), []string{"Radius", `"1 xmm" has no unit`}},
 		{"above the most", string(document(`"radius": "3000 mm"`)), []string{"Radius", "3000", "2000", "mm"}},
 		{"not above zero", string(document(`"radius": "0 mm"`)), []string{"Radius", "not above 0"}},
 		{"not a number", string(document(`"radius": "NaN mm"`)), []string{"Radius", "NaN"}},

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // parseNumber reads a number as a person writes it: a decimal point or a
@@ -70,7 +72,7 @@ func splitUnit(text string, units []Unit) (number string, unit Unit, found bool)
 	best := -1
 	for _, u := range units {
 		for _, symbol := range append([]string{u.Symbol}, u.Plain...) {
-			if symbol != "" && len(symbol) > best && strings.HasSuffix(s, symbol) {
+			if symbol != "" && len(symbol) > best && endsWithUnit(s, symbol) {
 				best, unit = len(symbol), u
 			}
 		}
@@ -79,6 +81,17 @@ func splitUnit(text string, units []Unit) (number string, unit Unit, found bool)
 		return s, Unit{}, false
 	}
 	return strings.TrimSpace(s[:len(s)-best]), unit, true
+}
+
+// endsWithUnit reports whether the text ends with the symbol as a word of its
+// own: "50 mL" does not end with the unit L.
+func endsWithUnit(s, symbol string) bool {
+	before, found := strings.CutSuffix(s, symbol)
+	if !found {
+		return false
+	}
+	last, _ := utf8.DecodeLastRuneInString(before)
+	return !unicode.IsLetter(last) || !unicode.IsLetter([]rune(symbol)[0])
 }
 
 // quoted returns the text in quotation marks, cut to a readable length, with
