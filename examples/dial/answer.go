@@ -27,7 +27,7 @@ func degrees(a unit.Angle) notebook.Quantity {
 
 // setUpItems adds the drawing and the caution.
 func setUpItems(s *notebook.Sheet, _ Inputs, _ squaring.Calibration) error {
-	c := drawing.New("run", "A run over gauge blocks", "A dial on a stand over a plate, with gauge blocks of growing height set under its stem one after the other.", 420, 210)
+	c := drawing.New("run", "A run over gauge blocks", "A dial on a stand over a plate, with gauge blocks of growing height set under its stem one after the other.", 420, 218)
 	c.Box(drawing.Steel, drawing.Point{X: 20, Y: 180}, drawing.Point{X: 400, Y: 194}, 0)
 	for i := range 4 {
 		x, h := 60+70*float64(i), 14+16*float64(i)
@@ -89,6 +89,11 @@ func correctItems(s *notebook.Sheet, in Inputs, c squaring.Calibration) error {
 	if err != nil {
 		return notebook.InField("reading", err)
 	}
+	// The run's scatter is part of every reading, as far as it exceeds the
+	// rounding.
+	factor, _ := d.Factor()
+	one := max(h.Rounding, c.ReadingU*unit.Length(factor))
+	u := unit.Length(math.Hypot(float64(one), float64(h.Scale)))
 	tilt, err := squaring.SlopeFromRise(h.Value, in.Span)
 	if err != nil {
 		return notebook.InField("span", err)
@@ -105,8 +110,8 @@ func correctItems(s *notebook.Sheet, in Inputs, c squaring.Calibration) error {
 		table.Rows = append(table.Rows, []notebook.Cell{notebook.Val(degrees(angle * squaring.Degree)), notebook.Val(number(factor, 3)), notebook.Val(height(lever.Shown(100 * um)))})
 	}
 	s.Add(
-		notebook.Figure{Name: "true", Label: "The true move behind that reading", Value: notebook.Of(h.Value, h.Uncertainty, notebook.FineLengths), Note: notebook.Say("Of its uncertainty rounding makes {}, gain and stylus {}.", height(h.Rounding), height(h.Scale))},
-		notebook.Figure{Name: "tilt", Label: "As a slope over the span", Value: notebook.Of(tilt, squaring.Slope(h.Uncertainty/in.Span), notebook.Slopes), Note: notebook.Say("Over {}.", length(in.Span))},
+		notebook.Figure{Name: "true", Label: "The true move behind that reading", Value: notebook.Of(h.Value, u, notebook.FineLengths), Note: notebook.Say("Of its uncertainty one reading makes {}, gain and stylus {}.", height(one), height(h.Scale))},
+		notebook.Figure{Name: "tilt", Label: "As a slope over the span", Value: notebook.Of(tilt, squaring.Slope(u/in.Span), notebook.Slopes), Note: notebook.Say("Over {}.", length(in.Span))},
 		notebook.Figure{Name: "lag", Label: "What hysteresis alone could be taken for", Value: slope(lag), Note: notebook.Say("{} over {}: what a reading approached from the wrong side looks like.", height(c.Hysteresis), length(in.Span))},
 		table)
 	return nil
