@@ -8,8 +8,11 @@ import (
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/defects"
+	"example.org/thouspan/examples/dial"
+	"example.org/thouspan/examples/fiveyears"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/jaw"
+	"example.org/thouspan/examples/longrail"
 	"example.org/thouspan/examples/oilline"
 	"example.org/thouspan/examples/panel"
 	"example.org/thouspan/examples/plate"
@@ -23,6 +26,7 @@ import (
 	"example.org/thouspan/examples/stoprule"
 	"example.org/thouspan/examples/survey"
 	"example.org/thouspan/examples/sweep"
+	"example.org/thouspan/examples/thousandth"
 	"example.org/thouspan/examples/threelines"
 	"example.org/thouspan/examples/threelitres"
 	"example.org/thouspan/examples/twodials"
@@ -32,6 +36,8 @@ import (
 // Lessons returns every lesson, in the order in which the book teaches them.
 func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
+		thousandth.Lesson(),
+		dial.Lesson(),
 		sweep.Lesson(),
 		twodials.Lesson(),
 		setoff.Lesson(),
@@ -44,7 +50,9 @@ func Lessons() []notebook.Lesson {
 		groundbar.Lesson(),
 		skimmedbar.Lesson(),
 		pockets.Lesson(),
+		longrail.Lesson(),
 		oilline.Lesson(),
+		fiveyears.Lesson(),
 		plate.Lesson(),
 		amps.Lesson(),
 		skin.Lesson(),

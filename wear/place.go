@@ -18,18 +18,12 @@ import (
 // TableMap answers what a part finds at a place of the table. Make one with
 // [MapTable].
 type TableMap struct {
-	rides       []weightedRide
+	rides       []*ride       // one a liveliness
 	mean        *mat.VecDense // turns covariances of unit liveliness into values
+	prior       float64       // turns a variance of unit liveliness into what is known before reading
+	gained      *mat.SymDense // and covariances with the readings into what is known after
 	first, last float64
 	at, height  []float64 // the motion on a fine grid, up to a straight line
-}
-
-// weightedRide is the model at one liveliness, with its weight and the
-// covariance's inverse times what the line leaves of the slopes.
-type weightedRide struct {
-	*ride
-	weight float64
-	solved *mat.VecDense
 }
 
 // mapGrid is the number of places at which a map holds the motion ready, and
@@ -81,20 +75,38 @@ func (t *TableMap) weigh(run []SlopePoint, bearing, best float64) error {
 		if !finite(misfits[k]) {
 			return errors.New("wear: the map cannot be computed: slopes or uncertainties are too far apart in size")
 		}
-		_, solved := r.rest()
-		t.rides = append(t.rides, weightedRide{r, 0, solved})
+		t.rides = append(t.rides, r)
 		least = math.Min(least, misfits[k])
 	}
 	sum := 0.0
-	for k := range t.rides {
-		t.rides[k].weight = math.Exp((least - misfits[k]) / 2)
-		sum += t.rides[k].weight
+	for _, m := range misfits {
+		sum += math.Exp((least - m) / 2)
 	}
-	t.mean = mat.NewVecDense(len(run), nil)
-	for k := range t.rides {
-		t.rides[k].weight /= sum
-		t.mean.AddScaledVec(t.mean, t.rides[k].weight*t.rides[k].lively, t.rides[k].solved)
+	t.mean, t.gained = mat.NewVecDense(len(run), nil), mat.NewSymDense(len(run), nil)
+	for k, r := range t.rides {
+		if err := t.add(r, math.Exp((least-misfits[k])/2)/sum); err != nil {
+			return err
+		}
 	}
+	return nil
+}
+
+// add takes in what a model of a weight says of values and of their squares: for
+// covariances c with the readings its prediction is lively c's, and its square and
+// variance are quadratic in c.
+func (t *TableMap) add(r *ride, weight float64) error {
+	_, solved := r.rest()
+	t.mean.AddScaledVec(t.mean, weight*r.lively, solved)
+	t.prior += weight * r.lively
+	var inverse mat.SymDense
+	if err := r.factor.InverseTo(&inverse); err != nil && !isCondition(err) {
+		return errors.New("wear: the map cannot be computed: the stations lie too close together")
+	}
+	size := weight * r.lively * r.lively
+	inverse.ScaleSym(-size, &inverse)
+	t.gained.AddSym(t.gained, &inverse)
+	t.gained.SymRankOne(t.gained, size/r.oneByIt, r.byOne)
+	t.gained.SymRankOne(t.gained, size, solved)
 	return nil
 }
 
@@ -147,18 +159,10 @@ func (t TableMap) value(sum []term) float64 { return mat.Dot(t.cross(sum), t.mea
 // estimate returns the value and standard uncertainty of a sum of terms in which
 // the straight line cancels.
 func (t TableMap) estimate(sum []term) (value, u float64) {
-	c, own := t.cross(sum), termsCovariance(sum, sum)
+	c := t.cross(sum)
 	value = mat.Dot(c, t.mean)
-	var variance float64
-	for _, r := range t.rides {
-		var solved mat.VecDense
-		_ = r.factor.SolveVecTo(&solved, c) // a poor condition is harmless: set has accepted the factor
-		free := r.lively * mat.Dot(c, r.byOne)
-		within := r.lively*own - r.lively*r.lively*mat.Dot(c, &solved) + free*free/r.oneByIt
-		off := r.lively*mat.Dot(c, r.solved) - value
-		variance += r.weight * (math.Max(within, 0) + off*off)
-	}
-	return value, math.Sqrt(variance)
+	variance := t.prior*termsCovariance(sum, sum) + mat.Inner(c, t.gained, c) - value*value
+	return value, math.Sqrt(math.Max(variance, 0))
 }
 
 // Spot is what a part finds at a place of the table.
@@ -509,4 +513,21 @@ func FairPlaces(at, depths []unit.Length, saddle, stroke, added unit.Length, tri
 		}
 	}
 	return fair, best, nil
+}
+
+// Shape returns a part of a length as it comes out when it is cut in one setting
+// with its middle at a place: its height above the line through its ends at a
+// number of even places, counted from its left end. It returns nil for a part
+// that does not lie between the stations or fewer than two places.
+func (t TableMap) Shape(place, length unit.Length, count int) []Point {
+	if t.check(place, length, place) != nil || count < 2 {
+		return nil
+	}
+	shape := make([]Point, count)
+	for i := range shape {
+		s := float64(length) * float64(i) / float64(count-1)
+		height := -t.value(t.departure(float64(place), float64(length), float64(place)+s-float64(length)/2))
+		shape[i] = Point{unit.Length(s), unit.Length(height)}
+	}
+	return shape
 }

@@ -237,3 +237,21 @@ func BenchmarkSpots(b *testing.B) {
 		}
 	}
 }
+
+func TestShapeHoldsTheBow(t *testing.T) {
+	m, _ := shopMap(t)
+	s, err := m.Spot(0, 600*mm, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shape := m.Shape(0, 600*mm, spotSamples)
+	most := 0.0
+	for _, p := range shape {
+		most = math.Max(most, math.Abs(float64(p.Height)))
+	}
+	near(t, "bow", most, math.Abs(float64(s.Bow)), 1e-12)
+	near(t, "ends", float64(shape[0].Height-shape[len(shape)-1].Height), 0, 1e-15)
+	if m.Shape(0, 9, 5) != nil || m.Shape(0, 600*mm, 1) != nil {
+		t.Error("a part beyond the stations has a shape")
+	}
+}

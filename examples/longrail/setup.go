@@ -1,0 +1,132 @@
+package longrail
+
+import (
+	"math"
+
+	"example.org/thouspan/internal/notebook"
+	"example.org/thouspan/internal/notebook/drawing"
+	"example.org/thouspan/wear"
+	"gonum.org/v1/gonum/unit"
+)
+
+// setUpItems adds the drawing and the cautions.
+func setUpItems(s *notebook.Sheet, in Inputs, r rail) error {
+	d, err := settingsDrawing(in, r)
+	if err != nil {
+		return err
+	}
+	s.Add(d,
+		notebook.Caution{Name: "caution-level", Text: notebook.Plain("Isolate the machine before you lean over the table to read the vial: the spindle and a powered feed must not be able to start.")},
+		notebook.Caution{Name: "caution-rail", Text: notebook.Plain("A long rail hangs over the table's end. Support it before the clamps are slack, keep the aisle where it swings free, and clamp on both sides of the cut: a rail that lifts under the cutter is thrown. Stop and isolate the spindle before you set the second piece.")})
+	return nil
+}
+
+// settingsDrawing draws the table with the rail in its first and second setting.
+func settingsDrawing(in Inputs, r rail) (notebook.Drawing, error) {
+	c := drawing.New("settings-drawing", "The rail in two settings",
+		"Seen from the front. Above, the rail lies on the table with its left piece over the place where that is cut; below, it has been moved so that its right piece lies over its own place. The stretch that both settings share is shaded.", 420, 300)
+	reach := math.Max(math.Abs(float64(r.from)), math.Abs(float64(r.to))) + float64(in.Length)
+	scale := 190 / reach
+	at := func(u unit.Length, y float64) drawing.Point {
+		return drawing.Point{X: 210 + float64(u)*scale, Y: y}
+	}
+	start := in.Length - r.two.Piece
+	for k, y := range []float64{70, 190} {
+		c.TableFront(at(r.from, y), at(r.to, y), 22)
+		left := r.two.Places[k] - r.two.Piece/2
+		if k == 1 {
+			left -= start
+		}
+		c.Box(drawing.Steel, at(left, y-16), at(left+in.Length, y), 0)
+		c.Box(drawing.Wedge, at(left+start, y-16), at(left+r.two.Piece, y), 0)
+		cut := left
+		if k == 1 {
+			cut += start
+		}
+		c.Line(drawing.Marked, at(cut, y-18), at(cut+r.two.Piece, y-18))
+		c.Label(drawing.Point{X: 210, Y: y - 30}, drawing.Middle, notebook.Say([]string{"First: cut with its middle at u = {}", "Second: cut with its middle at u = {}"}[k], place(r.two.Places[k])))
+	}
+	c.Frame(drawing.Point{X: 20, Y: 285}, "x", "z")
+	return c.Item(notebook.Say("Pieces of {}, overlap {} (shaded). The line above the rail is what is cut in that setting.", place(r.two.Piece), place(in.Overlap)))
+}
+
+// exerciseItems adds two exercises.
+func exerciseItems(s *notebook.Sheet) error {
+	in := Defaults()
+	r, err := find(in)
+	if err != nil {
+		return err
+	}
+	length := in.Length / 2
+	quarter, err := r.table.Spot(0, length, 0)
+	if err != nil {
+		return err
+	}
+	whole, err := r.table.Spot(0, in.Length, 0)
+	if err != nil {
+		return err
+	}
+	step := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 0.1*um, notebook.FineLengths) }
+	s.Add(notebook.Exercise{Name: "exercise-half",
+		Ask: notebook.Say("In the middle of the shop's table a rail of {} bows {}. If the motion were a parabola there, by how much would a rail of {} bow? (The map says {u}.)",
+			place(in.Length), step(whole.Bow), place(length), fine(quarter.Bow, quarter.BowU)),
+		Answer: step(whole.Bow / 4),
+		Worked: []notebook.Text{
+			notebook.Plain("A parabola leaves its chord by the square of the length: half the length, a quarter of the bow."),
+			notebook.Say("A quarter of {} is {}.", step(whole.Bow), step(whole.Bow/4)),
+			notebook.Plain("Where the map differs, the motion is no parabola: the hollow bends most at its bottom."),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: step(whole.Bow / 2), Why: notebook.Plain("Bow does not go with the length but with its square.")},
+			{Value: step(whole.Bow), Why: notebook.Plain("That is the bow of the whole rail.")},
+		}})
+	over, beyond := in.Overlap, r.two.Piece-in.Overlap
+	lift := unit.Length(float64(in.DialU) * math.Sqrt2 / float64(over) * float64(beyond+over))
+	s.Add(notebook.Exercise{Name: "exercise-joint",
+		Ask: notebook.Say("The second piece is set by a dial that is sure to {} at each end of an overlap of {}. The piece is {} long. By how much may its far end be out, from the near end of the overlap?",
+			step(in.DialU), place(over), place(r.two.Piece)),
+		Answer: step(lift),
+		Worked: []notebook.Text{
+			notebook.Say("The difference of the two readings is sure to √2 times {}.", step(in.DialU)),
+			notebook.Say("Over {} that is an angle of {}.", place(over), notebook.Stepped(wear.Slope(float64(in.DialU)*math.Sqrt2/float64(over)), 0.1e-6, notebook.Slopes)),
+			notebook.Say("Times {} it is {}.", place(r.two.Piece), step(lift)),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: step(unit.Length(float64(in.DialU) * math.Sqrt2)), Why: notebook.Plain("That is at the end of the overlap. The piece is longer, and the error grows with it.")},
+			{Value: step(lift / math.Sqrt2), Why: notebook.Plain("Both readings may be wrong, not one.")},
+		}})
+	return nil
+}
+
+// checkItems adds the checks against published values.
+func checkItems(s *notebook.Sheet) error {
+	var slopes []wear.SlopePoint
+	for i := range 11 {
+		u := unit.Length(100*(i-5)) * mm
+		slopes = append(slopes, wear.SlopePoint{Position: u, Slope: wear.Slope(-320e-6 * float64(u)), U: 0.5e-6})
+	}
+	table, err := wear.MapTable(slopes, 0)
+	if err != nil {
+		return err
+	}
+	spot, err := table.Spot(0, 1*unit.Metre, 0)
+	if err != nil {
+		return err
+	}
+	two, err := table.InTwoSettings(0.9*unit.Metre, 200*mm, 0)
+	if err != nil {
+		return err
+	}
+	straight, err := wear.StraightnessOf([]wear.Point{{Position: 0, Height: 0}, {Position: 80 * mm, Height: 5 * um}, {Position: 200 * mm, Height: 2 * um}, {Position: 410 * mm, Height: 7 * um},
+		{Position: 500 * mm, Height: 6 * um}, {Position: 640 * mm, Height: -1 * um}, {Position: 800 * mm, Height: 3 * um}}, wear.EndPoints)
+	if err != nil {
+		return err
+	}
+	s.Add(
+		notebook.CheckRow("check-parabola", "parabola-bow", math.Abs(float64(spot.Bow/um))),
+		// The same parabola in two settings joins into itself: 0.81 of the bow.
+		notebook.CheckRow("check-joined", "parabola-bow", math.Abs(float64(two.Bow/um))/0.81),
+		notebook.CheckRow("check-ends", "straight-steps-ends", float64(straight.Value/um)),
+	)
+	return nil
+}
