@@ -80,15 +80,11 @@ func changeItems(s *notebook.Sheet, m moved) error {
 	s.Add(floorFigure("floor-along", "Floor's share along the table", m.given(), m.along),
 		floorFigure("floor-across", "Floor's share across the table", m.given(), m.across),
 		changeTable(m), changedVerdict(m))
-	slopes, err := changeChart(m)
-	if err != nil {
-		return err
-	}
 	shape, err := shapeChart(m)
 	if err != nil {
 		return err
 	}
-	s.Add(slopes, shape)
+	s.Add(shape)
 	return nil
 }
 
@@ -175,31 +171,6 @@ func realOnes(rows []Reading, c wear.Change) notebook.Text {
 // noSecond is the series that stands in a chart of change when there is none.
 func noSecond() plot.Series {
 	return plot.Series{Label: "one survey only", Style: plot.Dots, X: []float64{0}, Y: []float64{0}}
-}
-
-// changeChart draws the change of slope with the floor's share removed.
-func changeChart(m moved) (notebook.Chart, error) {
-	series := []plot.Series{noSecond()}
-	if m.given() {
-		series = []plot.Series{
-			ownSeries("along the table", m.along), ownSeries("across the table", m.across)}
-	}
-	return plot.XY{Name: "change-chart", Title: "Change of slope with the floor's share removed",
-		Caption: notebook.Plain("What the ways did between the two dates, with one standard uncertainty either way."),
-		X:       alongTable, Y: plot.Axis{Label: "Change of slope", Show: notebook.Slopes}, Series: series,
-		Limits: []plot.Limit{{Label: "no change", Y: 0}}}.Chart()
-}
-
-func ownSeries(label string, c wear.Change) plot.Series {
-	points := make([]wear.SlopePoint, len(c.Stations))
-	for i, s := range c.Stations {
-		points[i] = wear.SlopePoint{Position: s.Position, Slope: s.Own, U: s.OwnU}
-	}
-	line := plot.Series{Label: label, Style: plot.Line}
-	for _, p := range byPlace(points) {
-		line.X, line.Y, line.U = append(line.X, float64(p.Position)), append(line.Y, float64(p.Slope)), append(line.U, float64(p.U))
-	}
-	return line
 }
 
 // shapeChart draws how the shape of the motion has changed.

@@ -136,7 +136,7 @@ func TestBadInput(t *testing.T) {
 		{"not a number", func(in *Inputs) { in.First[0].AlongNormal = math.NaN() }, "first", "station 1"},
 		{"division", func(in *Inputs) { in.Division = 0 }, "first", "division"},
 		{"part too long", func(in *Inputs) { in.PartLength = 0.9 }, "part-length", "part of 900 mm"},
-		{"part over the end", func(in *Inputs) { in.PartPlace = 0.3 }, "part-place", "reaches beyond"},
+		{"part over the end", func(in *Inputs) { in.PartPlace = 0.3 }, "part-place", "must be longer than 0 and lie between the stations"},
 		{"spared nowhere", func(in *Inputs) { in.Spared = length(0.05) }, "spared", "no station"},
 	}
 	for _, test := range tests {

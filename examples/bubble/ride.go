@@ -1,6 +1,7 @@
 package bubble
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/thouspan/internal/notebook"
@@ -26,7 +27,10 @@ type ride struct {
 var references = [3]wear.Reference{wear.EndPoints, wear.LeastSquares, wear.MinimumZone}
 
 // places is how many places along the travel the motion is computed at.
-const places = 49
+const places = 17
+
+// repeats is how often the motion is drawn anew from its errors.
+const repeats = 800
 
 // rideOf finds the motion and its straightness.
 func rideOf(in Inputs, latest survey) (ride, error) {
@@ -47,7 +51,7 @@ func rideOf(in Inputs, latest survey) (ride, error) {
 		}
 		r.lines = append(r.lines, s)
 	}
-	if r.trials, err = r.above.StraightnessTrials(wear.MinimumZone, 2000, 1); err != nil {
+	if r.trials, err = r.above.StraightnessTrials(wear.MinimumZone, repeats, 1); err != nil {
 		return ride{}, err
 	}
 	level, err := wear.ProfileFromSlopes(slopes, wear.ProfileOptions{At: at})
@@ -96,7 +100,7 @@ func rideItems(s *notebook.Sheet, latest survey, r ride) error {
 		notebook.Figure{Name: "straightness", Label: "Straightness of the motion, minimum zone",
 			Value: notebook.Of(zone.Value, zone.U, notebook.FineLengths),
 			Note:  notebook.Say("Over {}, on "+day(latest.day)+".", place(length))},
-		notebook.Figure{Name: "straightness-trials", Label: "The same, from 2000 repeats drawn from the errors",
+		notebook.Figure{Name: "straightness-trials", Label: fmt.Sprintf("The same, from %d repeats drawn from the errors", repeats),
 			Value: notebook.Of(r.trials.Mean, r.trials.U, notebook.FineLengths),
 			Note: notebook.Say("Middle 95 % from {} to {}. Errors of reading alone lift the mean by {}: a range only grows when errors are added.",
 				notebook.Stepped(r.trials.Low, 0.1*um, notebook.FineLengths), notebook.Stepped(r.trials.High, 0.1*um, notebook.FineLengths),
@@ -154,8 +158,7 @@ func linesTable(r ride) notebook.Table {
 	return t
 }
 
-// profileChart draws the motion with its band, the three lines through it, and
-// what the level gives when it is merely cumulated.
+// profileChart draws the motion with its band, and what the level gives when it is merely cumulated.
 func profileChart(r ride) (notebook.Chart, error) {
 	n := len(r.above.Points)
 	x, y, low, high, raw := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
@@ -169,11 +172,6 @@ func profileChart(r ride) (notebook.Chart, error) {
 		{Label: "motion", Style: plot.Curve, X: x, Y: y},
 		{Label: "motion ± 2u", Style: plot.Band, X: x, Low: low, High: high},
 		{Label: "level cumulated", Style: plot.Curve, X: x, Y: raw},
-	}
-	for i, line := range r.lines {
-		ends := []float64{x[0], x[n-1]}
-		series = append(series, plot.Series{Label: references[i].String(), Style: plot.Curve, X: ends,
-			Y: []float64{float64(line.Line.At(unit.Length(ends[0]))), float64(line.Line.At(unit.Length(ends[1])))}})
 	}
 	return plot.XY{Name: "profile-chart", Title: "Height of the motion above the line through its ends",
 		Caption: notebook.Plain("Left to right along the table. The level cumulated as it stands makes the hollow too deep: the table bridges it."),

@@ -18,19 +18,11 @@ func slopeItems(s *notebook.Sheet, first, second survey) error {
 	s.Add(slopeTable("slopes-first", "First survey", first), slopeTable("slopes-second", "Second survey", second),
 		zeroFigure("zero-first", "Zero of the level, first survey", first), zeroFigure("zero-second", "Zero of the level, second survey", second),
 		soundVerdict(first, second))
-	for _, c := range []struct {
-		name, title string
-		pick        func(survey) wear.LevelSurvey
-	}{
-		{"slopes-chart", "Slope along the table", func(s survey) wear.LevelSurvey { return s.along }},
-		{"across-chart", "Slope across the table", func(s survey) wear.LevelSurvey { return s.across }},
-	} {
-		chart, err := slopeChart(c.name, c.title, c.pick, first, second)
-		if err != nil {
-			return err
-		}
-		s.Add(chart)
+	chart, err := slopeChart(first, second)
+	if err != nil {
+		return err
 	}
+	s.Add(chart)
 	return nil
 }
 
@@ -109,18 +101,25 @@ func faultsOf(direction string, s survey, run wear.LevelSurvey) notebook.Text {
 	return faults
 }
 
-// slopeChart draws the slopes of both dates with their standard uncertainties.
-func slopeChart(name, title string, pick func(survey) wear.LevelSurvey, first, second survey) (notebook.Chart, error) {
+// slopeChart draws the slopes of both dates, along and across, with their
+// standard uncertainties.
+func slopeChart(first, second survey) (notebook.Chart, error) {
 	var series []plot.Series
 	for _, s := range []survey{first, second} {
 		if s.given() {
-			line := plot.Series{Label: day(s.day), Style: plot.Line}
-			for _, p := range byPlace(pick(s).SlopePoints()) {
-				line.X, line.Y, line.U = append(line.X, float64(p.Position)), append(line.Y, float64(p.Slope)), append(line.U, float64(p.U))
-			}
-			series = append(series, line)
+			year := s.day.Format("2006")
+			series = append(series, slopeSeries("along, "+year, s.along), slopeSeries("across, "+year, s.across))
 		}
 	}
-	return plot.XY{Name: name, Title: title, Caption: notebook.Plain("To gravity, as the level sees it, with one standard uncertainty either way."),
-		X: alongTable, Y: plot.Axis{Label: "Slope", Show: notebook.Slopes}, Series: series}.Chart()
+	return plot.XY{Name: "slopes-chart", Title: "Slope of the table, along and across",
+		Caption: notebook.Plain("To gravity, as the level sees it, with one standard uncertainty either way."),
+		X:       alongTable, Y: plot.Axis{Label: "Slope", Show: notebook.Slopes}, Series: series}.Chart()
+}
+
+func slopeSeries(label string, run wear.LevelSurvey) plot.Series {
+	line := plot.Series{Label: label, Style: plot.Line}
+	for _, p := range byPlace(run.SlopePoints()) {
+		line.X, line.Y, line.U = append(line.X, float64(p.Position)), append(line.Y, float64(p.Slope)), append(line.U, float64(p.U))
+	}
+	return line
 }

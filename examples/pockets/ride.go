@@ -43,7 +43,7 @@ func predict(in Inputs, s survey) (ride, error) {
 		return r, err
 	}
 	from, to := ways.Travel()
-	const steps = 24
+	const steps = 18
 	for k := range steps + 1 {
 		travel := from + (to-from)*unit.Length(k)/steps
 		_, along, across, _, _ := motion(travel)
