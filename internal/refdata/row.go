@@ -121,6 +121,7 @@ func groups() [][]Row {
 		angleRows(),
 		fieldRows(),
 		platingRows(),
+		shopRows(),
 		squaringRows(),
 		surveyRows(),
 		wearRows(),
