@@ -37,26 +37,37 @@ type system struct {
 	// walls is the factorisation of the insulators' own equations, shifted by
 	// their mean potential so that a wholly insulating wall has one solution.
 	walls *mat.LU
+	network
+}
+
+// network is a field reduced to its electrodes' elements, in two dimensions or
+// three.
+type network struct {
+	roles []Role
+	// area holds the area of each element in m2.
+	area []float64
+	// farAnode is true when the current comes from infinity.
+	farAnode bool
 	// toGradient is D above.
 	toGradient *mat.Dense
-	// area holds the area of each electrode element in m2.
-	area []float64
 	// lossOfPotential gives, from the potentials at the electrodes, the charge
 	// in units of gradient times area that the mesh loses before c makes it
-	// good; nil with an anode at infinity.
+	// good; nil where that is not measured.
 	lossOfPotential []float64
 }
 
 // newSystem meshes the loops and reduces their equations.
 func newSystem(section Section, loops []loop, elements int) (*system, error) {
 	s := &system{section: section, loops: loops}
+	s.farAnode = section.farAnode()
 	var err error
 	if s.elements, err = newMesher(section, loops).mesh(elements); err != nil {
 		return nil, err
 	}
 	for i := range s.elements {
-		if s.elements[i].role.electrode() {
+		if role := s.elements[i].role; role.electrode() {
 			s.electrodes = append(s.electrodes, i)
+			s.roles = append(s.roles, role)
 		} else {
 			s.insulators = append(s.insulators, i)
 		}
@@ -159,7 +170,7 @@ func (s *system) factorWalls() {
 // shift is the weight of each insulator's potential in the mean that is added
 // to every equation, and taken off again through c.
 func (s *system) shift() float64 {
-	if s.section.farAnode() || len(s.insulators) == 0 {
+	if s.farAnode || len(s.insulators) == 0 {
 		return 0
 	}
 	return 1 / float64(len(s.insulators))
@@ -221,7 +232,7 @@ func (s *system) columns(rows []int) *mat.Dense {
 func (s *system) solveGradients(reduced, wallAnswer *mat.Dense) error {
 	ne := len(s.electrodes)
 	size := ne + 1
-	if s.section.farAnode() {
+	if s.farAnode {
 		size = ne
 	}
 	a, b := mat.NewDense(size, size, nil), mat.NewDense(size, ne+1, nil)
@@ -284,8 +295,8 @@ func (s *system) measureLoss(answer, wallAnswer *mat.Dense) {
 }
 
 // loss returns the charge, as gradient times area, that the mesh loses with the
-// given potentials at the electrodes; zero with an anode at infinity.
-func (s *system) loss(potential []float64) float64 {
+// given potentials at the electrodes; zero where that is not measured.
+func (s *network) loss(potential []float64) float64 {
 	sum := 0.0
 	for e, l := range s.lossOfPotential {
 		sum += l * potential[e]

@@ -81,12 +81,11 @@ type Distribution struct {
 	Residual float64
 }
 
-// distribution reads a state.
-func (p *problem) distribution(st *state) Distribution {
-	d := Distribution{Voltage: volt(st.voltage), Steps: st.steps, Residual: st.residual}
-	d.Profiles = p.profiles(st)
-	var cathode, anode, cathodeRest, anodeRest float64
-	partCurrent, partArea := 0.0, 0.0
+// totals reads from a state what does not depend on where the elements lie, and
+// the parts' area.
+func (p *problem) totals(st *state) (d Distribution, partArea float64) {
+	d = Distribution{Voltage: volt(st.voltage), Steps: st.steps, Residual: st.residual}
+	var cathode, anode, cathodeRest, anodeRest, partCurrent float64
 	for e, j := range st.current {
 		current := j * p.area[e]
 		if !p.cathodic(e) {
@@ -97,7 +96,7 @@ func (p *problem) distribution(st *state) Distribution {
 		d.Current += unit.Current(current)
 		cathode += current * st.overpotential[e]
 		cathodeRest += current * p.atRest(e)
-		if p.elements[p.electrodes[e]].role == RolePart {
+		if p.roles[e] == RolePart {
 			partCurrent += current
 			partArea += p.area[e]
 		}
@@ -109,9 +108,8 @@ func (p *problem) distribution(st *state) Distribution {
 	d.Ohmic = d.Voltage - d.Cathode - d.Anode - d.Rest
 	d.Utilisation = partCurrent / total
 	d.Mean = CurrentDensity(partCurrent / partArea)
-	d.extremes(partArea)
 	d.ChargeError = math.Abs(p.kappa * p.loss(p.potential(st)) / total)
-	return d
+	return d, partArea
 }
 
 // extremes fills in the thinnest and thickest place and the spread.
@@ -139,14 +137,14 @@ func (d *Distribution) extremes(partArea float64) {
 
 // profiles returns the electrodes' profiles in the order of the section's
 // outlines.
-func (p *problem) profiles(st *state) []Profile {
-	byOutline := make([][]Sample, len(p.section.Outlines))
-	for e, i := range p.electrodes {
-		el := &p.elements[i]
+func (s *system) profiles(st *state) []Profile {
+	byOutline := make([][]Sample, len(s.section.Outlines))
+	for e, i := range s.electrodes {
+		el := &s.elements[i]
 		byOutline[el.edge.outline] = append(byOutline[el.edge.outline], Sample{
 			X: unit.Length(el.mid.X), Y: unit.Length(el.mid.Y),
 			Along:  unit.Length(el.edge.along((el.s0 + el.s1) / 2)),
-			Length: unit.Length(el.length), Area: unit.Area(p.area[e]),
+			Length: unit.Length(el.length), Area: unit.Area(s.area[e]),
 			CurrentDensity: CurrentDensity(st.current[e]), Overpotential: volt(st.overpotential[e])})
 	}
 	var profiles []Profile
@@ -155,7 +153,7 @@ func (p *problem) profiles(st *state) []Profile {
 			continue
 		}
 		sortByAlong(samples)
-		profile := Profile{Outline: p.section.Outlines[o].Name, Role: p.section.Outlines[o].Role, Samples: samples}
+		profile := Profile{Outline: s.section.Outlines[o].Name, Role: s.section.Outlines[o].Role, Samples: samples}
 		area := 0.0
 		for _, s := range samples {
 			profile.Current += unit.Current(float64(s.CurrentDensity) * float64(s.Area))

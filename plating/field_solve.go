@@ -39,9 +39,9 @@ type state struct {
 	steps    int
 }
 
-// problem is a system under conditions.
+// problem is a network under conditions.
 type problem struct {
-	*system
+	*network
 	c     Conditions
 	kappa float64
 	// offset is added to the potential of each electrode element in V; it
@@ -58,14 +58,14 @@ type problem struct {
 	lu     mat.LU
 }
 
-// newProblem prepares a system for conditions known to be valid.
-func newProblem(s *system, c Conditions) (*problem, error) {
-	p := &problem{system: s, c: c, kappa: float64(c.Conductivity)}
-	n := len(s.electrodes)
+// newProblem prepares a network for conditions known to be valid.
+func newProblem(s *network, c Conditions) (*problem, error) {
+	p := &problem{network: s, c: c, kappa: float64(c.Conductivity)}
+	n := len(s.area)
 	p.driven, p.field = make([]float64, n), make([]float64, n)
 	for e := range n {
 		switch {
-		case s.section.farAnode():
+		case s.farAnode:
 			p.driven[e] = -1
 		case !p.cathodic(e):
 			p.driven[e] = 1
@@ -89,7 +89,7 @@ func newProblem(s *system, c Conditions) (*problem, error) {
 }
 
 // cathodic reports whether an electrode element hangs on the cathode bar.
-func (p *problem) cathodic(e int) bool { return p.elements[p.electrodes[e]].role.cathodic() }
+func (p *problem) cathodic(e int) bool { return p.roles[e].cathodic() }
 
 // kinetics returns the law at an electrode element.
 func (p *problem) kinetics(e int) Kinetics {
@@ -153,7 +153,7 @@ func (p *problem) start() (*state, error) {
 			return nil, err
 		}
 	}
-	n := len(p.electrodes)
+	n := len(p.area)
 	anodeArea := floats.Sum(p.area) - p.cathodeArea
 	slope := make([]float64, n)
 	for e := range n {
@@ -187,7 +187,7 @@ func (p *problem) start() (*state, error) {
 // electrodes were even, by halving.
 func (p *problem) guessCurrent() (float64, error) {
 	rest := float64(p.c.Anode.Equilibrium - p.c.Cathode.Equilibrium)
-	if p.section.farAnode() {
+	if p.farAnode {
 		rest = -float64(p.c.Cathode.Equilibrium)
 	}
 	drive := float64(p.c.Voltage) - rest
@@ -232,7 +232,7 @@ func (p *problem) scale(st *state) float64 {
 // miss returns by how much the field disagrees with the state at each element,
 // in A/m2, and at the end the excess of current in A when it is prescribed.
 func (p *problem) miss(st *state) []float64 {
-	n := len(p.electrodes)
+	n := len(p.area)
 	potential := p.potential(st)
 	miss := make([]float64, n, n+1)
 	p.multiply(miss, potential)
@@ -251,7 +251,7 @@ func (p *problem) miss(st *state) []float64 {
 
 // potential returns the potential of the solution at each element.
 func (p *problem) potential(st *state) []float64 {
-	potential := make([]float64, len(p.electrodes))
+	potential := make([]float64, len(p.area))
 	for e := range potential {
 		potential[e] = st.voltage*p.driven[e] - p.atRest(e) + st.overpotential[e]
 	}
@@ -275,7 +275,7 @@ func (p *problem) norm(miss []float64) float64 {
 
 // step takes one Newton step, shortened while it makes matters worse.
 func (p *problem) step(st *state, miss []float64, scale float64) (*state, []float64, error) {
-	slope := make([]float64, len(p.electrodes))
+	slope := make([]float64, len(p.area))
 	for e := range slope {
 		k := p.kinetics(e)
 		if k.Exchange == 0 {
@@ -320,7 +320,7 @@ func (p *problem) step(st *state, miss []float64, scale float64) (*state, []floa
 // b/a the slope, so that neither a slope of zero nor a very large one spoils
 // the equations.
 func (p *problem) linearStep(slope, miss []float64) (*state, error) {
-	n := len(p.electrodes)
+	n := len(p.area)
 	size := len(miss)
 	a, b := p.shares(slope)
 	if p.newton == nil {
@@ -376,7 +376,7 @@ func (p *problem) shares(slope []float64) (a, b []float64) {
 
 // moved returns the state after a share of a step, put back on the kinetics.
 func (p *problem) moved(st, step *state, share float64) *state {
-	n := len(p.electrodes)
+	n := len(p.area)
 	to := &state{current: make([]float64, n), overpotential: make([]float64, n),
 		voltage: st.voltage + share*step.voltage, residual: st.residual, steps: st.steps}
 	for e := range n {
@@ -419,7 +419,7 @@ func (f *Field) Solve(c Conditions) (Distribution, error) {
 
 // solve returns the distribution on one mesh.
 func (s *system) solve(c Conditions) (Distribution, error) {
-	p, err := newProblem(s, c)
+	p, err := newProblem(&s.network, c)
 	if err != nil {
 		return Distribution{}, err
 	}
@@ -427,7 +427,10 @@ func (s *system) solve(c Conditions) (Distribution, error) {
 	if err != nil {
 		return Distribution{}, err
 	}
-	return p.distribution(st), nil
+	d, partArea := p.totals(st)
+	d.Profiles = s.profiles(st)
+	d.extremes(partArea)
+	return d, nil
 }
 
 // volt is a short way to a typed voltage.

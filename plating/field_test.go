@@ -316,14 +316,14 @@ func TestDuctWithWavyAnode(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := newProblem(f.fine, Conditions{Conductivity: 8, Voltage: 1, Cathode: Kinetics{Resistance: resistance}})
+		p, err := newProblem(&f.fine.network, Conditions{Conductivity: 8, Voltage: 1, Cathode: Kinetics{Resistance: resistance}})
 		if err != nil {
 			t.Fatal(err)
 		}
-		p.offset = make([]float64, len(p.electrodes))
-		for e, i := range p.electrodes {
+		p.offset = make([]float64, len(p.area))
+		for e, i := range f.fine.electrodes {
 			if !p.cathodic(e) {
-				p.offset[e] = 0.1 * math.Cos(math.Pi*p.elements[i].mid.X/0.05)
+				p.offset[e] = 0.1 * math.Cos(math.Pi*f.fine.elements[i].mid.X/0.05)
 			}
 		}
 		st, err := p.solve()
@@ -331,9 +331,9 @@ func TestDuctWithWavyAnode(t *testing.T) {
 			t.Fatal(err)
 		}
 		mean, ripple, length := 0.0, 0.0, 0.0
-		for e, i := range p.electrodes {
+		for e, i := range f.fine.electrodes {
 			if p.cathodic(e) {
-				el := &p.elements[i]
+				el := &f.fine.elements[i]
 				length += el.length
 				mean += st.current[e] * el.length
 				ripple += 2 * st.current[e] * el.length * math.Cos(math.Pi*el.mid.X/0.05)

@@ -1,0 +1,159 @@
+package plating
+
+// The boundary-integral equations of a space. With the potentials p and the
+// gradients q out of the bath at the facets,
+//
+//	H p = G q + c 1,   sum of area times q = 0
+//
+// where the constant c carries the charge balance (in a box it is the mean
+// potential times the share of the box that is bath). With an anode at infinity
+// there is no balance to keep and no c. Solved for q this is the network that
+// [Field] has too.
+
+import (
+	"math"
+	"runtime"
+	"sync"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+)
+
+// spaceSystem is a space on one mesh.
+type spaceSystem struct {
+	space  Space
+	facets []facet
+	network
+}
+
+// newSpaceSystem solves the equations of facets for the gradients.
+func newSpaceSystem(space Space, facets []facet) (*spaceSystem, error) {
+	s := &spaceSystem{space: space, facets: facets}
+	s.farAnode = space.farAnode()
+	for _, f := range s.facets {
+		s.roles = append(s.roles, space.Bodies[f.body].Role)
+		s.area = append(s.area, f.area)
+	}
+	n := len(s.facets)
+	size := n + 1
+	if s.farAnode {
+		size = n
+	}
+	left, right := mat.NewDense(size, size, nil), mat.NewDense(size, n, nil)
+	s.assemble(left.Slice(0, n, 0, n).(*mat.Dense), right.Slice(0, n, 0, n).(*mat.Dense))
+	if size > n {
+		total := floats.Sum(s.area)
+		for i, a := range s.area {
+			left.Set(n, i, a/total)
+			left.Set(i, n, 1)
+		}
+	}
+	if err := solveColumns(left, right); err != nil {
+		return nil, err
+	}
+	s.toGradient = right.Slice(0, n, 0, n).(*mat.Dense)
+	return s, nil
+}
+
+// assemble fills g and h with the integrals over facets (columns) seen from the
+// middles of facets (rows), times 4 pi.
+func (s *spaceSystem) assemble(g, h *mat.Dense) {
+	n := len(s.facets)
+	row := s.openRow
+	if !s.space.Unbounded {
+		b := newBox(s.space.sides())
+		mirrors := b.mirrors()
+		row = func(i int, g, h []float64) { s.boxRow(b, mirrors, i, g, h) }
+	}
+	inParallel(n, func(from, to int) {
+		for i := from; i < to; i++ {
+			row(i, g.RawRowView(i), h.RawRowView(i))
+		}
+	})
+	if !s.space.Unbounded {
+		newBox(s.space.sides()).addModes(g, h, s.facets)
+	}
+	s.closeRows(h)
+}
+
+// openRow fills a row of an unbounded space.
+func (s *spaceSystem) openRow(i int, g, h []float64) {
+	x := s.facets[i].mid
+	below := x
+	below.Z = -x.Z
+	for j := range s.facets {
+		k := s.facets[j].seen(x)
+		g[j], h[j] = k.g, k.h
+		if s.space.Mirror {
+			k = s.facets[j].seen(below)
+			g[j] += k.g
+			h[j] += k.h
+		}
+	}
+}
+
+// boxRow fills a row of a box with the share of the images.
+func (s *spaceSystem) boxRow(b box, mirrors []mirror, i int, g, h []float64) {
+	for _, m := range mirrors {
+		x := m.of(s.facets[i].mid)
+		for j := range s.facets {
+			k := b.seen(&s.facets[j], x)
+			g[j] += k.g
+			h[j] += k.h
+		}
+	}
+}
+
+// closeRows adds the share of the bath seen by each middle to the diagonal: half
+// of the round, the whole for a facet in a side of the box, corrected so that a
+// constant potential drives no current. For that all rows must have one sum: a
+// whole round in an unbounded space, and in a box the share of it that is bath,
+// which is taken as the mean of the rows.
+func (s *spaceSystem) closeRows(h *mat.Dense) {
+	n := len(s.facets)
+	sums := make([]float64, n)
+	for i := range n {
+		share := 2 * math.Pi
+		if s.facets[i].flush {
+			share = 4 * math.Pi
+		}
+		h.Set(i, i, h.At(i, i)+share)
+		sums[i] = floats.Sum(h.RawRowView(i))
+	}
+	want := 4 * math.Pi
+	if !s.space.Unbounded {
+		want = floats.Sum(sums) / float64(n)
+	}
+	for i := range n {
+		h.Set(i, i, h.At(i, i)+want-sums[i])
+	}
+}
+
+// solveColumns replaces the columns of b by those of x in a x = b.
+func solveColumns(a, b *mat.Dense) error {
+	var lu mat.LU
+	lu.Factorize(a)
+	rows, columns := b.Dims()
+	var mutex sync.Mutex
+	var first error
+	inParallel(columns, func(from, to int) {
+		part := b.Slice(0, rows, from, to).(*mat.Dense)
+		if err := solveLU(&lu, part, part); err != nil {
+			mutex.Lock()
+			defer mutex.Unlock()
+			first = err
+		}
+	})
+	return first
+}
+
+// inParallel calls f on a run of the numbers below n from each of a few
+// goroutines, no more than there are processors, and waits for all.
+func inParallel(n int, f func(from, to int)) {
+	workers := min(runtime.GOMAXPROCS(0), 8, n)
+	var group sync.WaitGroup
+	for w := range workers {
+		group.Go(func() { f(w*n/workers, (w+1)*n/workers) })
+	}
+	group.Wait()
+}
