@@ -4,7 +4,7 @@
 
 /**
  * One worker that answers one question at a time. Of the questions that wait,
- * only the newest is kept.
+ * only the newest is kept; one that has run for long gives way to a newer.
  */
 window.thouspan.Calculator = class {
   /** @param {string} address of the script that carries the program */
@@ -68,6 +68,12 @@ window.thouspan.Calculator = class {
    */
   ask(slug, text) {
     return new Promise((resolve, reject) => {
+      const overdue = 500; // ms, a few times as long as a start anew takes
+      if (this.module && this.running && performance.now() - this.running.began > overdue) {
+        this.end();
+        this.running.resolve(null);
+        this.running = null;
+      }
       if (this.waiting) this.waiting.resolve(null);
       this.waiting = { id: ++this.count, slug, text, resolve, reject };
       this.next();
@@ -79,7 +85,9 @@ window.thouspan.Calculator = class {
     const question = this.running = this.waiting;
     this.waiting = null;
     this.start().then((worker) => {
-      if (this.running === question) worker.postMessage({ id: question.id, slug: question.slug, text: question.text });
+      if (this.running !== question) return;
+      question.began = performance.now();
+      worker.postMessage({ id: question.id, slug: question.slug, text: question.text });
     }, (reason) => {
       if (this.running === question) this.finish(() => question.reject(reason));
     });
@@ -92,11 +100,16 @@ window.thouspan.Calculator = class {
     this.next();
   }
 
-  /** Ends the worker and every question; the next question starts anew. */
-  stop(reason) {
+  /** Ends the worker; the next question starts another. */
+  end() {
     this.boots++;
     if (this.worker) this.worker.terminate();
     this.worker = this.starting = null;
+  }
+
+  /** Ends the worker and fails every question. */
+  stop(reason) {
+    this.end();
     if (this.waiting) this.waiting.resolve(null);
     this.waiting = null;
     this.finish((question) => question.reject(reason));

@@ -272,6 +272,7 @@
       this.key = "thouspan:readings:" + form.dataset.lesson;
       this.shown = "demo"; // whose answers stand on the page: "demo" or "yours"
       this.lastKey = 0; // when the last keystroke came
+      this.version = 0; // of what is typed
       this.mine = null; // the reader's document while the demo is looked at
       form.reset(); // a browser may have kept what was typed before a reload
       wakeInside(form);
@@ -320,6 +321,7 @@
       const field = target.closest(".rows");
       if (field) renumber(field);
       this.lastKey = performance.now();
+      this.version++;
       this.offer(null);
       page.dataset.readings = "pending";
       clearTimeout(this.pausing);
@@ -428,13 +430,14 @@
     // What the page answers.
 
     async compute() {
+      const version = ++this.version;
       clearTimeout(this.pausing);
       page.dataset.readings = "pending";
       const text = layOut(collect(this.form));
       const whose = text === this.demoText ? "demo" : "yours";
       this.kept = remember(this.key, whose === "demo" ? null : text);
       const answer = await this.ask(text);
-      if (!answer) return;
+      if (!answer || version !== this.version) return; // what is typed has changed since
       clearTimeout(this.complaining);
       this.complain = null;
       if (answer.problems.length > 0) {

@@ -308,11 +308,11 @@ func TestPagesAsBuiltShowTheTerminalsFigures(t *testing.T) {
 		t.Run(slug, func(t *testing.T) {
 			t.Parallel()
 			p := open(t, s.server.URL+"/"+slug+"/index.html")
-			sheet, err := s.work(t, slug, s.template(t, slug))
+			said, err := command(s.program, "work", slug, "-json")
 			if err != nil {
-				t.Fatal(err)
+				t.Fatalf("%v\n%s", err, said)
 			}
-			compared, differences := differ(t, p, sheet)
+			compared, differences := differ(t, p, []byte(said))
 			if compared == 0 {
 				t.Error("nothing on the page was compared")
 			}

@@ -69,6 +69,28 @@ func TestNewestKeystrokeWins(t *testing.T) {
 	}
 }
 
+// A question that has run for long is not waited for when a newer one comes.
+func TestLongWorkGivesWayToANewKeystroke(t *testing.T) {
+	s := site(t)
+	p, c := formWith(t, s, `let asked = []; onmessage = ({ data }) => {
+		if (data.start) { postMessage({ ready: true, module: {} }); return; }
+		asked.push(data.text);
+		if (data.text.includes("23")) postMessage({ id: data.id, answer: JSON.stringify({ items: { asked: { block: String(asked.length), inline: "" } }, problems: [] }) });
+	};`)
+	ask[bool](p, `() => { document.addEventListener("figures", ({ detail }) => { window.asked = detail.asked.block; }); return true; }`)
+	p.typeInto(c.at, "2")
+	p.await("work that never ends", `() => document.querySelector("progress").checkVisibility()`)
+	time.Sleep(700 * time.Millisecond)
+	p.keys("3")
+	p.answered("yours")
+	if n := ask[string](p, `() => window.asked`); n != "1" {
+		t.Errorf("the worker that answered had been asked %s times, want once: it should have been a fresh one", n)
+	}
+	if ask[bool](p, `() => document.querySelector("progress").checkVisibility()`) {
+		t.Error("progress is still shown")
+	}
+}
+
 func TestBrokenProgramIsSaid(t *testing.T) {
 	s := site(t)
 	tests := []struct{ name, worker string }{
