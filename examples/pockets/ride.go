@@ -12,13 +12,10 @@ import (
 
 // ride is the motion that the wear foretells.
 type ride struct {
-	places                  []float64 // u over the middle of the saddle
-	along, across           []float64
-	alongU, acrossU         []float64
-	bounds                  int // stations that are known as bounds only
-	why                     string
-	steepest, steepestU     float64
-	steepestAt, shallowstAt float64
+	places          []float64 // u over the middle of the saddle
+	along, across   []float64
+	alongU, acrossU []float64
+	bounds          int // stations that are known as bounds only
 }
 
 // predict works out how the table rides on ways worn like this, and carries the

@@ -50,7 +50,6 @@ type need struct {
 	couponGain  unit.Mass
 	couponU     float64 // relative
 	allowed     float64 // relative, for one state of two
-	impossible  string
 	noFewCoupon string
 }
 

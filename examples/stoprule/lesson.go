@@ -12,8 +12,6 @@ import (
 	"gonum.org/v1/gonum/unit"
 )
 
-const mm = unit.Milli * unit.Metre
-
 // The two directions.
 const (
 	sideToSide  = "side to side"
