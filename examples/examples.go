@@ -14,9 +14,11 @@ import (
 	"example.org/thouspan/examples/jaw"
 	"example.org/thouspan/examples/longrail"
 	"example.org/thouspan/examples/oilline"
+	"example.org/thouspan/examples/order"
 	"example.org/thouspan/examples/panel"
 	"example.org/thouspan/examples/plate"
 	"example.org/thouspan/examples/pockets"
+	"example.org/thouspan/examples/process"
 	"example.org/thouspan/examples/scale"
 	"example.org/thouspan/examples/setoff"
 	"example.org/thouspan/examples/sixfaces"
@@ -30,6 +32,7 @@ import (
 	"example.org/thouspan/examples/threelines"
 	"example.org/thouspan/examples/threelitres"
 	"example.org/thouspan/examples/twodials"
+	"example.org/thouspan/examples/viseplace"
 	"example.org/thouspan/internal/notebook"
 )
 
@@ -51,6 +54,7 @@ func Lessons() []notebook.Lesson {
 		skimmedbar.Lesson(),
 		pockets.Lesson(),
 		longrail.Lesson(),
+		viseplace.Lesson(),
 		oilline.Lesson(),
 		fiveyears.Lesson(),
 		plate.Lesson(),
@@ -63,7 +67,9 @@ func Lessons() []notebook.Lesson {
 		threelitres.Lesson(),
 		defects.Lesson(),
 		baking.Lesson(),
+		process.Lesson(),
 		survey.Lesson(),
+		order.Lesson(),
 	}
 }
 

@@ -84,6 +84,29 @@ type History struct {
 	Leaning float64
 }
 
+// Deepest returns the deepest wear of the way and where it is.
+func (h History) Deepest() (depth, place unit.Length) {
+	for i, w := range h.Worn {
+		if w > depth {
+			depth, place = w, h.Places[i]
+		}
+	}
+	return depth, place
+}
+
+// Uneven returns the root mean square of the way's depths about their best
+// straight line; zero for a history that was not followed.
+func (h History) Uneven() unit.Length {
+	if len(h.Worn) < 2 {
+		return 0
+	}
+	points := make([]Point, len(h.Worn))
+	for i, w := range h.Worn {
+		points[i] = Point{h.Places[i], w}
+	}
+	return unevenness(points)
+}
+
 // maxSteps bounds the work of a history.
 const maxSteps = 200_000
 

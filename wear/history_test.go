@@ -137,6 +137,19 @@ func TestStepDoesNotMatter(t *testing.T) {
 	}
 }
 
+func TestEvenWearIsEven(t *testing.T) {
+	h := History{Places: []unit.Length{0, 1, 2, 3}, Worn: []unit.Length{1 * um, 3 * um, 5 * um, 7 * um}}
+	near(t, "uneven", float64(h.Uneven()), 0, 1e-18)
+	h.Worn = []unit.Length{1 * um, -1 * um, -1 * um, 1 * um}
+	near(t, "uneven", float64(h.Uneven()/um), 1, 1e-12)
+	if depth, place := h.Deepest(); depth != 1*um || place != 0 {
+		t.Errorf("deepest %g um at %g m", float64(depth/um), float64(place))
+	}
+	if (History{}).Uneven() != 0 {
+		t.Error("no history is uneven")
+	}
+}
+
 func TestFitFactor(t *testing.T) {
 	way := shopWay()
 	way.Stiffness, way.LoadAt, way.Table, way.Saddle = 1e10, -100*mm, 1e-6*perNewton, 1e-6*perNewton

@@ -234,6 +234,9 @@ func (t TableMap) spot(place, length, set float64) Spot {
 	s.Bow, s.BowU = unit.Length(-bow), unit.Length(u)
 	lean, leanU := t.estimate(append(t.tip(place, 1), t.tip(set, -1)...))
 	s.Lean, s.LeanU = Slope(lean), Slope(leanU)
+	if math.Abs(place-set) < 1e-9*(t.last-t.first) {
+		s.Lean, s.LeanU = 0, 0 // the same place, and not what rounding leaves of it
+	}
 	turn, turnU := t.estimate(append(t.tip(at(steepest), 1), t.tip(at(shallowest), -1)...))
 	s.Turn, s.TurnU = Slope(turn), Slope(turnU)
 	return s
@@ -458,6 +461,16 @@ func (r rail) lever(s float64) float64 {
 	return math.Hypot(left-share*endLeft, right-share*endRight)
 }
 
+// unevenness returns the root mean square of heights about their best straight
+// line.
+func unevenness(points []Point) unit.Length {
+	line, sum := leastSquaresLine(points), 0.0
+	for _, p := range points {
+		sum += math.Pow(float64(p.Height-line.At(p.Position)), 2)
+	}
+	return unit.Length(math.Sqrt(sum / float64(len(points))))
+}
+
 // FairPlace is what the coming wear makes of a way when the work lies at a place.
 type FairPlace struct {
 	Place unit.Length
@@ -503,11 +516,7 @@ func FairPlaces(at, depths []unit.Length, saddle, stroke, added unit.Length, tri
 			points[j] = Point{at[j], depth}
 			fair[i].Deepest = max(fair[i].Deepest, depth)
 		}
-		line, sum := leastSquaresLine(points), 0.0
-		for _, p := range points {
-			sum += math.Pow(float64(p.Height-line.At(p.Position)), 2)
-		}
-		fair[i].Uneven = unit.Length(math.Sqrt(sum / float64(len(points))))
+		fair[i].Uneven = unevenness(points)
 		if fair[i].Uneven < fair[best].Uneven {
 			best = i
 		}

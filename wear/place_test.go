@@ -78,6 +78,9 @@ func TestBestPlaces(t *testing.T) {
 			}
 		}
 	}
+	if s, _ := m.Spot(0, 150*mm, 0); s.Lean != 0 || s.LeanU != 0 {
+		t.Errorf("a place leans %g against itself", float64(s.Lean))
+	}
 	lean, _ := m.Best(150*mm, 0, LeastLean)
 	near(t, "least lean", float64(lean.Place/mm), 0, 15)
 }

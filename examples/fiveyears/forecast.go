@@ -109,6 +109,9 @@ func curveVerdict(in Inputs, o outlook) notebook.Verdict {
 		return notebook.Verdict{Name: "curve", Tone: notebook.Note, Text: notebook.Plain("Whether the wear is slowing down cannot be seen from depths at fewer than three clocks.")}
 	}
 	v := reachVerdict("curve", in, o, o.curveMet, "By a curve that may level off")
+	if o.curveMet.Kind == wear.NotBefore && math.IsInf(float64(o.curveMet.At), 1) {
+		v.Text = notebook.Say("By a curve that may level off the limit of {} is reached never, or not before "+month(o.dayAt(o.curveMet.Low, in.LikelyUse))+": the best curve levels off below it.", depthOf(in.Limit))
+	}
 	if o.curveMet.Kind == wear.Never {
 		v.Text = notebook.Say("By a curve that may level off the limit of {} is not reached in sixty years.", depthOf(in.Limit))
 	}

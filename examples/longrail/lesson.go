@@ -44,7 +44,7 @@ type Inputs struct {
 // Defaults returns the action shop's level survey of 2025 and its longest rail.
 func Defaults() Inputs {
 	_, rows := actionshop.SecondLevelSurvey()
-	in := Inputs{Length: 600 * mm, Tolerance: 15 * um, Place: 0 * mm, Overlap: 150 * mm, DialU: 1 * um,
+	in := Inputs{Length: 600 * mm, Tolerance: 12 * um, Place: 0 * mm, Overlap: 150 * mm, DialU: 1 * um,
 		Division: actionshop.LevelDivision, ReadTo: 0.5, Bearing: actionshop.BearingLength}
 	for _, r := range rows {
 		in.Readings = append(in.Readings, Reading{r.Travel, r.AlongNormal, r.AlongTurned})

@@ -25,24 +25,23 @@ func setUpItems(s *notebook.Sheet, in Inputs, r rail) error {
 func settingsDrawing(in Inputs, r rail) (notebook.Drawing, error) {
 	c := drawing.New("settings-drawing", "The rail in two settings",
 		"Seen from the front. Above, the rail lies on the table with its left piece over the place where that is cut; below, it has been moved so that its right piece lies over its own place. The stretch that both settings share is shaded.", 420, 300)
-	reach := math.Max(math.Abs(float64(r.from)), math.Abs(float64(r.to))) + float64(in.Length)
+	start := in.Length - r.two.Piece
+	left := []unit.Length{r.two.Places[0] - r.two.Piece/2, r.two.Places[1] - r.two.Piece/2 - start}
+	// The table is longer than the run of its stations by a bearing.
+	ends := [2]unit.Length{r.from - in.Bearing/2, r.to + in.Bearing/2}
+	reach := 0.0
+	for _, u := range []unit.Length{ends[0], ends[1], left[0], left[0] + in.Length, left[1], left[1] + in.Length} {
+		reach = math.Max(reach, math.Abs(float64(u)))
+	}
 	scale := 190 / reach
 	at := func(u unit.Length, y float64) drawing.Point {
 		return drawing.Point{X: 210 + float64(u)*scale, Y: y}
 	}
-	start := in.Length - r.two.Piece
 	for k, y := range []float64{70, 190} {
-		c.TableFront(at(r.from, y), at(r.to, y), 22)
-		left := r.two.Places[k] - r.two.Piece/2
-		if k == 1 {
-			left -= start
-		}
-		c.Box(drawing.Steel, at(left, y-16), at(left+in.Length, y), 0)
-		c.Box(drawing.Wedge, at(left+start, y-16), at(left+r.two.Piece, y), 0)
-		cut := left
-		if k == 1 {
-			cut += start
-		}
+		c.TableFront(at(ends[0], y), at(ends[1], y), 22)
+		c.Box(drawing.Steel, at(left[k], y-16), at(left[k]+in.Length, y), 0)
+		c.Box(drawing.Wedge, at(left[k]+start, y-16), at(left[k]+r.two.Piece, y), 0)
+		cut := left[k] + start*unit.Length(k)
 		c.Line(drawing.Marked, at(cut, y-18), at(cut+r.two.Piece, y-18))
 		c.Label(drawing.Point{X: 210, Y: y - 30}, drawing.Middle, notebook.Say([]string{"First: cut with its middle at u = {}", "Second: cut with its middle at u = {}"}[k], place(r.two.Places[k])))
 	}
