@@ -15,7 +15,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/unit"
 )
@@ -53,9 +52,8 @@ type problem struct {
 	// cathodeArea is the area of parts and thieves, and resistance the primary
 	// resistance of the cell.
 	cathodeArea, resistance float64
-	// newton and lu are the equations of a step, kept between steps.
+	// newton has room for the equations of a step.
 	newton *mat.Dense
-	lu     mat.LU
 }
 
 // newProblem prepares a network for conditions known to be valid.
@@ -141,78 +139,6 @@ func (p *problem) solve() (*state, error) {
 		}
 	}
 	return nil, fmt.Errorf("plating: the current distribution did not settle in %d steps: residual %.2g of the mean current density", mostSteps, st.residual)
-}
-
-// start returns a first state: the kinetics replaced by their chord up to the
-// mean current density.
-func (p *problem) start() (*state, error) {
-	total := float64(p.c.Current)
-	if total == 0 {
-		var err error
-		if total, err = p.guessCurrent(); err != nil {
-			return nil, err
-		}
-	}
-	n := len(p.area)
-	anodeArea := floats.Sum(p.area) - p.cathodeArea
-	slope := make([]float64, n)
-	for e := range n {
-		mean := total / p.cathodeArea
-		if !p.cathodic(e) {
-			mean = -total / anodeArea
-		}
-		k := p.kinetics(e)
-		if k.Limit > 0 {
-			mean = math.Min(mean, 0.9*float64(k.Limit))
-		}
-		slope[e] = k.overpotential(mean) / mean
-	}
-	st := &state{current: make([]float64, n), overpotential: make([]float64, n), voltage: float64(p.c.Voltage)}
-	steps, err := p.linearStep(slope, p.miss(st))
-	if err != nil {
-		return nil, err
-	}
-	st.voltage += steps.voltage
-	for e := range n {
-		k, j := p.kinetics(e), steps.current[e]
-		if k.Limit > 0 {
-			j = math.Min(j, 0.95*float64(k.Limit))
-		}
-		st.current[e], st.overpotential[e] = j, k.overpotential(j)
-	}
-	return st, nil
-}
-
-// guessCurrent returns the current that a cell voltage would drive if both
-// electrodes were even, by halving.
-func (p *problem) guessCurrent() (float64, error) {
-	rest := float64(p.c.Anode.Equilibrium - p.c.Cathode.Equilibrium)
-	if p.farAnode {
-		rest = -float64(p.c.Cathode.Equilibrium)
-	}
-	drive := float64(p.c.Voltage) - rest
-	if !(drive > 0) {
-		return 0, fmt.Errorf("plating: cell voltage %s does not exceed the voltage at rest, %s",
-			inVolt.of(float64(p.c.Voltage)), inVolt.of(rest))
-	}
-	anodeArea := floats.Sum(p.area) - p.cathodeArea
-	low, high := 0.0, drive/p.resistance
-	if limit := float64(p.c.Cathode.Limit); limit > 0 {
-		high = math.Min(high, 0.999*limit*p.cathodeArea)
-	}
-	for range 60 {
-		current := (low + high) / 2
-		need := current*p.resistance + p.c.Cathode.overpotential(current/p.cathodeArea)
-		if anodeArea > 0 {
-			need -= p.c.Anode.overpotential(-current / anodeArea)
-		}
-		if need > drive {
-			high = current
-		} else {
-			low = current
-		}
-	}
-	return high, nil
 }
 
 // scale returns the mean current density by which residuals are judged.
@@ -335,17 +261,19 @@ func (p *problem) linearStep(slope, miss []float64) (*state, error) {
 		row[e] += a[e]
 		if size > n {
 			row[n] = p.kappa * p.field[e]
+			balance := 0.0
 			if p.cathodic(e) {
-				m.Set(n, e, a[e]*p.area[e])
+				balance = a[e] * p.area[e]
 			}
+			m.Set(n, e, balance)
+			m.Set(n, n, 0)
 		}
 	}
-	p.lu.Factorize(m)
-	right, answer := mat.NewDense(size, 1, nil), mat.NewDense(size, 1, nil)
+	answer := mat.NewDense(size, 1, nil)
 	for e, v := range miss {
-		right.Set(e, 0, -v)
+		answer.Set(e, 0, -v)
 	}
-	if err := solveLU(&p.lu, answer, right); err != nil {
+	if err := factorize(m).solve(answer); err != nil {
 		return nil, err
 	}
 	step := &state{current: make([]float64, n), overpotential: make([]float64, n)}

@@ -129,16 +129,16 @@ func (s *spaceSystem) closeRows(h *mat.Dense) {
 	}
 }
 
-// solveColumns replaces the columns of b by those of x in a x = b.
+// solveColumns replaces the columns of b by those of x in a x = b, and a by its
+// factors.
 func solveColumns(a, b *mat.Dense) error {
-	var lu mat.LU
-	lu.Factorize(a)
+	f := factorize(a)
 	rows, columns := b.Dims()
 	var mutex sync.Mutex
 	var first error
 	inParallel(columns, func(from, to int) {
 		part := b.Slice(0, rows, from, to).(*mat.Dense)
-		if err := solveLU(&lu, part, part); err != nil {
+		if err := f.solve(part); err != nil {
 			mutex.Lock()
 			defer mutex.Unlock()
 			first = err

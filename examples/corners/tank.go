@@ -22,7 +22,7 @@ const (
 	// elements is what is asked of the solver for the tank as it is set up, and
 	// fewer for what is only set beside it; it takes more where a section needs
 	// them.
-	elements, fewer = 220, 100
+	elements, fewer = 160, 100
 )
 
 // Sizes of a thief rod beside the outermost edge and of a shield in front of it.
@@ -176,7 +176,7 @@ func (l layout) at(field *plating.Field, mean plating.CurrentDensity) (solved, e
 		if s.d, err = field.Solve(l.in.conditions(mean, toPlates)); err != nil {
 			return solved{}, err
 		}
-		if !l.thief {
+		if !l.thief || math.Abs(s.d.Utilisation-toPlates) < 1e-3 {
 			break
 		}
 		toPlates = s.d.Utilisation

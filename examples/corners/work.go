@@ -81,7 +81,11 @@ func (s solved) mostBefore(limit plating.CurrentDensity) (plating.CurrentDensity
 		if err != nil {
 			return 0, err
 		}
-		mean *= limit / there.d.Thickest.CurrentDensity
+		by := limit / there.d.Thickest.CurrentDensity
+		mean *= by
+		if math.Abs(float64(by)-1) < 1e-4 {
+			break
+		}
 	}
 	return mean, nil
 }
