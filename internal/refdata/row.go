@@ -119,8 +119,10 @@ func Find(id string) (Row, bool) {
 func groups() [][]Row {
 	return [][]Row{
 		angleRows(),
+		currentRows(),
 		fieldRows(),
 		platingRows(),
+		processRows(),
 		shopRows(),
 		squaringRows(),
 		surveyRows(),
