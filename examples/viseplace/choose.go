@@ -176,17 +176,21 @@ func (c *choice) mark(in Inputs) {
 	c.level = least(func(p place) float64 { return math.Abs(float64(p.spot.Lean)) })
 	c.steady = least(func(p place) float64 { return float64(p.spot.Turn) })
 	c.fairest = least(func(p place) float64 { return float64(p.ahead.Uneven()) })
-	// The pick is the fairest of the places that keep the tolerance.
-	good := func(p place) bool {
-		return math.Abs(float64(p.spot.Bow))+1.645*float64(p.spot.BowU) <= float64(in.Tolerance)
-	}
+	// The pick is the fairest of the places that keep both tolerances.
+	good := func(p place) bool { return keeps(in, p.spot) }
 	c.pick = least(func(p place) float64 {
 		if !good(p) {
-			return 1 + bow(p)
+			return 1 + bow(p)/float64(in.Tolerance) + float64(p.spot.Turn/in.Tip)
 		}
 		return float64(p.ahead.Uneven())
 	})
 	c.enough = good(c.pick)
+}
+
+// keeps reports whether a part keeps its tolerances at a spot, each with a chance
+// of 95 %.
+func keeps(in Inputs, s wear.Spot) bool {
+	return math.Abs(float64(s.Bow))+1.645*float64(s.BowU) <= float64(in.Tolerance) && s.Turn+1.645*s.TurnU <= in.Tip
 }
 
 // depthAt returns the depth at a place, straight between those given and level

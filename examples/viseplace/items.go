@@ -27,7 +27,8 @@ func placeItems(s *notebook.Sheet, in Inputs, c choice) error {
 			Note: notebook.Say("Over {} with its middle at u = {}. Plus: high in the middle.", at(in.Part), at(in.Now))},
 		notebook.Figure{Name: "lean-here", Label: "Lean of the table there against the head", Value: lean(c.here.spot),
 			Note: notebook.Say("The head was set square at u = {}. Set it again where you work.", at(in.Set))},
-		notebook.Figure{Name: "turn-here", Label: "Change of lean while the part passes", Value: turn(c.here.spot)},
+		notebook.Figure{Name: "turn-here", Label: "Change of lean while the part passes", Value: turn(c.here.spot),
+			Note: notebook.Plain("By so much do holes bored at its two ends lean against one another.")},
 		placeTable(in, c),
 	)
 	x := make([]float64, len(c.all))
@@ -67,12 +68,12 @@ func answer(in Inputs, c choice) notebook.Verdict {
 	switch moved := math.Abs(float64(p.spot.Place - in.Now)); {
 	case !c.enough:
 		v.Tone = notebook.Watch
-		v.Text = notebook.Say("At no place are these readings sure that a part of {} keeps {}; it comes out straightest at u = {}, with a bow of {u}.", at(in.Part), fine(in.Tolerance), at(p.spot.Place), bow(p.spot))
+		v.Text = notebook.Say("At no place are these readings sure that a part of {} keeps to a bow of {} and to ends that lean by {}. It comes nearest at u = {}, with a bow of {u} and ends that lean {u}.", at(in.Part), fine(in.Tolerance), notebook.Stepped(in.Tip, 1e-6, notebook.Slopes), at(p.spot.Place), bow(p.spot), turn(p.spot))
 	case moved < 0.03:
-		v.Text = notebook.Say("Leave the vise where it is, at u = {}: a part of {} bows {u} there, and no place that keeps its tolerance is fairer to the ways.", at(in.Now), at(in.Part), bow(c.here.spot))
+		v.Text = notebook.Say("Leave the vise where it is, at u = {}: a part of {} bows {u} there, and no place that keeps its tolerances is fairer to the ways.", at(in.Now), at(in.Part), bow(c.here.spot))
 	default:
-		v.Text = notebook.Say("Move the vise from u = {} to u = {}: of the places where a part of {} keeps its tolerance it is the fairest to the ways. The bow there is {u}; here it is {u}.",
-			at(in.Now), at(p.spot.Place), at(in.Part), bow(p.spot), bow(c.here.spot))
+		v.Text = notebook.Say("Move the vise from u = {} to u = {}: of the places where a part of {} keeps its tolerances it is the fairest to the ways. The bow there is {u} and its ends lean {u} against one another; here it is {u} and {u}.",
+			at(in.Now), at(p.spot.Place), at(in.Part), bow(p.spot), turn(p.spot), bow(c.here.spot), turn(c.here.spot))
 	}
 	v.Text = v.Text.And(notebook.Say("Set the head square there: the table leans {u} against it as it was set.", lean(p.spot)))
 	return v

@@ -36,6 +36,8 @@ type Inputs struct {
 	// Part is the length of the usual part, Tolerance how far it may bow, Stroke
 	// how far the table travels for it.
 	Part, Tolerance, Stroke unit.Length
+	// Tip is by how much the table may tip while the part passes.
+	Tip wear.Slope
 	// Rate is how fast the most used place wears, Use the hours under power a
 	// year, Years how far to look ahead.
 	Rate  wear.WearRate
@@ -55,7 +57,7 @@ type Inputs struct {
 // Defaults returns the action shop's survey of 2025 and the wear of its front way
 // from the pockets of that day; where none is left, the least that it can be.
 func Defaults() Inputs {
-	in := Inputs{Now: -180 * mm, Set: 0 * mm, Part: 150 * mm, Tolerance: 4 * um, Stroke: 180 * mm,
+	in := Inputs{Now: -180 * mm, Set: 0 * mm, Part: 150 * mm, Tolerance: 4 * um, Tip: 50 * wear.MicrometrePerMetre, Stroke: 180 * mm,
 		Rate: 7.5 * wear.MicrometrePerThousandHour, Use: 300 * hour, Years: 10,
 		Saddle: 460 * mm, Table: 1120 * mm, Bearing: actionshop.BearingLength,
 		TableWeight: 1500 * unit.Newton, ViseWeight: 500 * unit.Newton, Thrust: 400 * unit.Newton,
@@ -105,6 +107,8 @@ func form(in *Inputs) []notebook.Field {
 		notebook.Measure("set", &in.Set, notebook.Spec{Label: "Where the head was set square", Help: "The place of the table that was under the spindle then.", Units: lengths, Limits: place}),
 		notebook.Measure("part", &in.Part, notebook.Spec{Label: "Length of the usual part", Units: lengths, Limits: long}),
 		notebook.Measure("tolerance", &in.Tolerance, notebook.Spec{Label: "It may bow by", Units: fine, Limits: notebook.AboveUpTo(0*um, 5000*um)}),
+		notebook.Measure("tip", &in.Tip, notebook.Spec{Label: "Its ends may lean by", Help: "Holes bored at its two ends, one against the other.",
+			Units: []notebook.Unit{notebook.MicrometrePerMetre, notebook.ThouPerFoot, notebook.MillimetrePerMetre}, Limits: notebook.AboveUpTo(0, 10*wear.MillimetrePerMetre)}),
 	}
 	rates := []notebook.Unit{{Symbol: "µm/1000 h", Plain: []string{"um/1000 h"}, Scale: 1e-6 / 3.6e6}, {Symbol: "thou/1000 h", Scale: 25.4e-6 / 3.6e6}}
 	fields = append(fields, notebook.Grouped("How the ways wear",

@@ -65,9 +65,13 @@ func TestThePick(t *testing.T) {
 		t.Errorf("no place keeps %g um", float64(in.Tolerance/um))
 	}
 	for _, p := range c.all {
-		if s := p.spot; math.Abs(float64(s.Bow))+1.645*float64(s.BowU) <= float64(in.Tolerance) && p.ahead.Uneven() < c.pick.ahead.Uneven() {
+		if s := p.spot; keeps(in, s) && p.ahead.Uneven() < c.pick.ahead.Uneven() {
 			t.Errorf("%g mm is fairer than the pick and keeps the tolerance", float64(s.Place/mm))
 		}
+	}
+	// The scenario's conclusion: small work belongs on the straight flank.
+	if c.pick.spot.Place < 120*mm {
+		t.Errorf("the pick is %g mm", float64(c.pick.spot.Place/mm))
 	}
 	in.Tolerance = 0.01 * um
 	v := worked(t, in).Find("answer").(notebook.Verdict)
