@@ -79,7 +79,7 @@ func limitVerdict(in Inputs, measured squaring.MeasuredSlope, limit squaring.Slo
 
 // wedgeItem draws the reading over its span.
 func wedgeItem(s *notebook.Sheet, in Inputs, measured squaring.MeasuredSlope) error {
-	c := drawing.New("wedge", "A rise over a span", "Two dials stand on a sloping face, a span apart; the wedge between the face and a level line is the difference that they show.", 420, 236)
+	c := drawing.New("wedge", "A rise over a span", "Two dials stand on a sloping face, a span apart; the wedge between the face and a level line is the difference that they show.", 420, 262)
 	rise := 44 * sign(float64(in.Reading))
 	left, right := drawing.Point{X: 84, Y: 150 + rise/2}, drawing.Point{X: 336, Y: 150 - rise/2}
 	low := drawing.Point{X: right.X, Y: left.Y}
@@ -88,10 +88,10 @@ func wedgeItem(s *notebook.Sheet, in Inputs, measured squaring.MeasuredSlope) er
 	c.Line(drawing.Hidden, left, low)
 	c.Plunger(left, 22, 0)
 	c.Plunger(right, 22, 0.1*sign(float64(in.Reading)))
-	c.Dimension(drawing.Point{X: left.X, Y: 206}, drawing.Point{X: right.X, Y: 206}, 0, notebook.Say("span {}", length(in.Span)))
+	c.Dimension(drawing.Point{X: left.X, Y: 226}, drawing.Point{X: right.X, Y: 226}, 0, notebook.Say("span {}", length(in.Span)))
 	c.Label(drawing.Point{X: 210, Y: 40}, drawing.Middle, notebook.Say("difference {}", fine(in.Reading)))
 	if measured.Slope != 0 {
-		c.Exaggerated("The slope is", math.Round(44.0/252/math.Abs(float64(measured.Slope))))
+		c.Exaggerated("The slope is", round(44.0/252/math.Abs(float64(measured.Slope))))
 	}
 	item, err := c.Item(notebook.Plain("The far dial's stem is pushed in farther when that end is high. The difference belongs to the whole span between the two stems."))
 	if err != nil {
@@ -99,6 +99,12 @@ func wedgeItem(s *notebook.Sheet, in Inputs, measured squaring.MeasuredSlope) er
 	}
 	s.Add(item)
 	return nil
+}
+
+// round rounds to two figures.
+func round(x float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(x))-1)
+	return math.Round(x/power) * power
 }
 
 // sign returns -1, 0 or 1.
