@@ -80,8 +80,10 @@ func summarise(values []float64, measured unit.Length) Trials {
 		Bias: unit.Length(mean) - measured}
 }
 
-// symmetricRoot returns a matrix r with r*r' = c for a covariance that may be
-// singular, as that of heights above a first point always is.
+// symmetricRoot returns the symmetric matrix r with r*r = c for a covariance
+// that may be singular, as that of heights above a first point always is. The
+// symmetric root is the one that does not depend on how the eigenvectors were
+// chosen, so that every processor draws the same profiles.
 func symmetricRoot(c *mat.SymDense) (*mat.Dense, error) {
 	var eigen mat.EigenSym
 	if !eigen.Factorize(c, true) {
@@ -96,6 +98,8 @@ func symmetricRoot(c *mat.SymDense) (*mat.Dense, error) {
 			return nil, fmt.Errorf("wear: the covariance of the profile has a negative variance %g m^2", v)
 		}
 	}
-	vectors.Apply(func(_, j int, v float64) float64 { return v * math.Sqrt(math.Max(values[j], 0)) }, &vectors)
-	return &vectors, nil
+	var scaled, root mat.Dense
+	scaled.Apply(func(_, j int, v float64) float64 { return v * math.Sqrt(math.Max(values[j], 0)) }, &vectors)
+	root.Mul(&scaled, vectors.T())
+	return &root, nil
 }

@@ -159,8 +159,11 @@ func exponent(x float64) int {
 
 // FormatNumber returns x rounded to the given number of decimals (tens and
 // hundreds when negative) with a true minus sign, and never "-0". Numbers too
-// large or too small for a plain reading are written with a power of ten.
+// large or too small for a plain reading are written with a power of ten. What
+// floating point leaves beyond twelve significant digits does not decide a
+// rounding, so that every processor prints the same digits.
 func FormatNumber(x float64, decimals int) string {
+	x = roundTo(x, 12)
 	if x != 0 && (math.Abs(x) >= 1e9 || decimals > 9) {
 		return strings.Replace(strconv.FormatFloat(x, 'g', 4, 64), "-", "\u2212", -1)
 	}
