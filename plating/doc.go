@@ -21,10 +21,11 @@
 // caller states or measures by weighing. The thickness found from it is the
 // mean over the stated area: corners are thicker and recesses thinner, and
 // what that does is described by shares of local to mean thickness or computed
-// by the field solver of this package. Areas are those of the bare part, so a
-// coat that is not thin beside the part's radius is outside the model.
-// Uncertainties are first order and take their inputs as independent unless a
-// comment says otherwise.
+// by the field solvers of this package: [NewField] for a section of the tank,
+// plane or turned, and [NewSpaceField] for the whole of it, on meshes of
+// triangles. Areas are those of the bare part, so a coat that is not thin beside
+// the part's radius is outside the model. Uncertainties are first order and take
+// their inputs as independent unless a comment says otherwise.
 //
 // # Where to begin
 //

@@ -17,6 +17,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // spaceSystem is a space on one mesh.
@@ -63,7 +64,21 @@ func (s *spaceSystem) assemble(g, h *mat.Dense) {
 	if !s.space.Unbounded {
 		b := newBox(s.space.sides())
 		mirrors := b.mirrors()
-		row = func(i int, g, h []float64) { s.boxRow(b, mirrors, i, g, h) }
+		low, high := s.facets[0].a, s.facets[0].a
+		for _, f := range s.facets {
+			for _, v := range [3]r3.Vec{f.a, f.b, f.c} {
+				low, high = lower(low, v), upper(high, v)
+			}
+		}
+		row = func(i int, g, h []float64) {
+			for _, m := range mirrors {
+				// An image too far from the box about all facets is not seen.
+				x := m.of(s.facets[i].mid)
+				if r3.Norm(r3.Sub(x, lower(upper(x, low), high))) <= b.reach {
+					s.addImage(b, x, g, h)
+				}
+			}
+		}
 	}
 	inParallel(n, func(from, to int) {
 		for i := from; i < to; i++ {
@@ -92,15 +107,12 @@ func (s *spaceSystem) openRow(i int, g, h []float64) {
 	}
 }
 
-// boxRow fills a row of a box with the share of the images.
-func (s *spaceSystem) boxRow(b box, mirrors []mirror, i int, g, h []float64) {
-	for _, m := range mirrors {
-		x := m.of(s.facets[i].mid)
-		for j := range s.facets {
-			k := b.seen(&s.facets[j], x)
-			g[j] += k.g
-			h[j] += k.h
-		}
+// addImage adds to a row of a box the share of one image of its place.
+func (s *spaceSystem) addImage(b box, x r3.Vec, g, h []float64) {
+	for j := range s.facets {
+		k := b.seen(&s.facets[j], x)
+		g[j] += k.g
+		h[j] += k.h
 	}
 }
 
