@@ -7,6 +7,7 @@ import (
 	"example.org/thouspan/examples/baking"
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/corners"
+	"example.org/thouspan/examples/current"
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/dial"
 	"example.org/thouspan/examples/fiveyears"
@@ -62,6 +63,7 @@ func Lessons() []notebook.Lesson {
 		skin.Lesson(),
 		scale.Lesson(),
 		corners.Lesson(),
+		current.Lesson(),
 		panel.Lesson(),
 		allowance.Lesson(),
 		threelitres.Lesson(),

@@ -77,14 +77,21 @@ func (a answer) underCurrent() unit.Time {
 
 // addLine draws the vessels in the order of work.
 func (a answer) addLine(sheet *notebook.Sheet) error {
-	c := drawing.New("line", "The vessels in the order of work", "A row of vessels over two lines, numbered as the steps of the sheet, with an arrow from each to the next.", 420, 260)
-	const perRow, width, left = 5, 60.0, 30.0
+	const perRow, width, left, rowHeight = 5, 60.0, 30.0, 85.0
+	vessels := 0
+	for _, s := range a.sheet.Steps {
+		if vessel(s.Kind) {
+			vessels++
+		}
+	}
+	rows := max(1, (vessels+perRow-1)/perRow)
+	c := drawing.New("line", "The vessels in the order of work", "A row of vessels over two lines, numbered as the steps of the sheet, with an arrow from each to the next.", 420, 15+rowHeight*float64(rows))
 	place := 0
 	for i, s := range a.sheet.Steps {
-		if s.Kind == plating.StepInspect || s.Kind == plating.StepRelieve {
+		if !vessel(s.Kind) {
 			continue
 		}
-		x, y := left+float64(place%perRow)*(width+16), 50+float64(place/perRow)*85
+		x, y := left+float64(place%perRow)*(width+16), 50+float64(place/perRow)*rowHeight
 		drawStep(c, s.Kind, x, y, width)
 		c.Number(drawing.Point{X: x + width/2, Y: y - 22}, i+1)
 		c.Note(drawing.Point{X: x + width/2, Y: y + 42}, drawing.Middle, string(s.Kind))
@@ -94,7 +101,7 @@ func (a answer) addLine(sheet *notebook.Sheet) error {
 		place++
 	}
 	if a.refused() {
-		c.Words(drawing.Point{X: 210, Y: 120}, drawing.Middle, "no vessel: not at this bench")
+		c.Words(drawing.Point{X: 210, Y: 50}, drawing.Middle, "no vessel: not at this bench")
 	}
 	item, err := c.Item(notebook.Plain("Numbered as on the sheet. Keep acid and nickel apart by a rinse, always, and stand the vessels so that nothing drips on the floor between."))
 	if err != nil {
@@ -102,6 +109,11 @@ func (a answer) addLine(sheet *notebook.Sheet) error {
 	}
 	sheet.Add(item)
 	return nil
+}
+
+// vessel reports whether a step of the kind stands at a vessel of its own.
+func vessel(kind plating.StepKind) bool {
+	return kind != plating.StepInspect && kind != plating.StepRelieve
 }
 
 // drawStep draws one vessel, oven or blower.
