@@ -10,6 +10,7 @@ import (
 	"example.org/thouspan/examples/current"
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/dial"
+	"example.org/thouspan/examples/fiveplaces"
 	"example.org/thouspan/examples/fiveyears"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/jaw"
@@ -43,6 +44,7 @@ func Lessons() []notebook.Lesson {
 		thousandth.Lesson(),
 		dial.Lesson(),
 		sweep.Lesson(),
+		fiveplaces.Lesson(),
 		twodials.Lesson(),
 		setoff.Lesson(),
 		stoprule.Lesson(),
