@@ -10,6 +10,7 @@ import (
 	"example.org/thouspan/examples/current"
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/dial"
+	"example.org/thouspan/examples/facetilt"
 	"example.org/thouspan/examples/fiveplaces"
 	"example.org/thouspan/examples/fiveyears"
 	"example.org/thouspan/examples/groundbar"
@@ -50,6 +51,7 @@ func Lessons() []notebook.Lesson {
 		stoprule.Lesson(),
 		square.Lesson(),
 		jaw.Lesson(),
+		facetilt.Lesson(),
 		sixfaces.Lesson(),
 		bubble.Lesson(),
 		threelines.Lesson(),
