@@ -9,6 +9,7 @@ import (
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/current"
 	"example.org/thouspan/examples/defects"
+	"example.org/thouspan/examples/diagonals"
 	"example.org/thouspan/examples/dial"
 	"example.org/thouspan/examples/facetilt"
 	"example.org/thouspan/examples/fiveplaces"
@@ -63,6 +64,7 @@ func Lessons() []notebook.Lesson {
 		oilline.Lesson(),
 		fiveyears.Lesson(),
 		plate.Lesson(),
+		diagonals.Lesson(),
 		amps.Lesson(),
 		skin.Lesson(),
 		scale.Lesson(),
