@@ -28,7 +28,7 @@ const sure = 0.95
 // answerItems adds where and how.
 func answerItems(s *notebook.Sheet, in Inputs, r rail) error {
 	s.Add(answer(in, r),
-		notebook.Figure{Name: "bow-here", Label: "Bow where you would lie it", Value: fine(r.here.Bow, r.here.BowU),
+		notebook.Figure{Name: "bow-here", Label: "Bow where you would lay it", Value: fine(r.here.Bow, r.here.BowU),
 			Note: notebook.Say("With its middle at u = {}. Plus: high in the middle. It keeps its tolerance with a chance of {}.", place(in.Place), percent(r.hereFits))},
 		notebook.Figure{Name: "bow-best", Label: "Bow at the straightest place, one setting", Value: fine(r.best.Bow, r.best.BowU),
 			Note: notebook.Say("With its middle at u = {}. It keeps its tolerance with a chance of {}.", place(r.best.Place), percent(r.oneFits))},
@@ -50,7 +50,7 @@ func answer(in Inputs, r rail) notebook.Verdict {
 	v := notebook.Verdict{Name: "answer", Tone: notebook.Good}
 	switch {
 	case r.hereFits >= sure:
-		v.Text = notebook.Say("Lie it where you would: at u = {} a rail of {} bows {u}, within {}.", place(in.Place), place(in.Length), fine(r.here.Bow, r.here.BowU), tolerance)
+		v.Text = notebook.Say("Lay it where you would: at u = {} a rail of {} bows {u}, within {}.", place(in.Place), place(in.Length), fine(r.here.Bow, r.here.BowU), tolerance)
 	case r.oneFits >= sure && r.oneFits >= r.twoFits-0.02:
 		v.Text = notebook.Say("One setting will do, at u = {}: a rail of {} bows {u} there, within {}.", place(r.best.Place), place(in.Length), fine(r.best.Bow, r.best.BowU), tolerance)
 	case r.twoFits >= sure:
@@ -90,7 +90,7 @@ func shapeChart(in Inputs, r rail) (notebook.Chart, error) {
 	for _, one := range []struct {
 		label string
 		at    unit.Length
-	}{{"where you would lie it", in.Place}, {"straightest place", r.best.Place}} {
+	}{{"where you would lay it", in.Place}, {"straightest place", r.best.Place}} {
 		line := plot.Series{Label: one.label, Style: plot.Curve}
 		heights := r.table.Shape(one.at, in.Length, samples)
 		for _, p := range heights {
@@ -114,7 +114,7 @@ func mapItems(s *notebook.Sheet, in Inputs, r rail) error {
 	const columns, rows = 25, 8
 	run := r.to - r.from
 	strip := plot.Strip{Name: "bow-map", Title: "Bow by length and place",
-		Caption: notebook.Plain("Plus: high in the middle. Blank: the part would reach beyond the stations. Read along a row for one length: it changes sign where the motion is straight."),
+		Caption: notebook.Plain("Plus: high in the middle. Blank: the part would reach beyond the stations. Read along a row for one length; the map is palest where the motion is straightest."),
 		X:       plot.Axis{Label: "Middle of the part u", Show: notebook.Lengths}, Y: plot.Axis{Label: "Length of the part", Show: notebook.Lengths},
 		Value: plot.Axis{Label: "Bow", Show: notebook.FineLengths}}
 	table := notebook.Table{Name: "lengths", Title: "The straightest place for each length",

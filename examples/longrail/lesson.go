@@ -70,7 +70,7 @@ func form(in *Inputs) []notebook.Field {
 		}),
 		notebook.Measure("length", &in.Length, notebook.Spec{Label: "Length of the rail", Help: "Along the table, the stretch that is cut.", Units: lengths, Limits: notebook.AboveUpTo(0*mm, 5000*mm)}),
 		notebook.Measure("tolerance", &in.Tolerance, notebook.Spec{Label: "It may bow by", Help: "High or low in the middle, from the line through its ends.", Units: fine, Limits: notebook.AboveUpTo(0*um, 5000*um)}),
-		notebook.Measure("place", &in.Place, notebook.Spec{Label: "Where you would lie it", Help: "Its middle, right of the table's middle positive.", Units: lengths, Limits: place}),
+		notebook.Measure("place", &in.Place, notebook.Spec{Label: "Where you would lay it", Help: "Its middle, right of the table's middle positive.", Units: lengths, Limits: place}),
 	}
 	fields = append(fields, notebook.Grouped("Two settings",
 		notebook.Measure("overlap", &in.Overlap, notebook.Spec{Label: "Overlap of two settings", Help: "The stretch cut in the first setting on which the second is set.", Units: lengths, Limits: notebook.AboveUpTo(0*mm, 5000*mm)}),

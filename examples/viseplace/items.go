@@ -47,7 +47,7 @@ func placeItems(s *notebook.Sheet, in Inputs, c choice) error {
 	along := plot.Axis{Label: "Place of the part u", Show: notebook.Lengths}
 	marks := []plot.Mark{{Label: "now", X: float64(in.Now)}, {Label: "pick", X: float64(c.pick.spot.Place)}}
 	bowChart, err := plot.XY{Name: "bow-chart", Title: "Bow of the usual part, by place", Caption: notebook.Plain("Plus: high in its middle. Where the band holds zero the readings cannot tell the bow from none."),
-		X: along, Y: plot.Axis{Label: "Bow", Show: notebook.FineLengths}, Series: []plot.Series{{Label: "bow", Style: plot.Curve, X: x, Y: bows}, band(bows, bowU)},
+		X: along, Y: plot.Axis{Label: "Bow", Show: notebook.FineLengths, Range: notebook.Between(-1.3*in.Tolerance, 1.3*in.Tolerance)}, Series: []plot.Series{{Label: "bow", Style: plot.Curve, X: x, Y: bows}, band(bows, bowU)},
 		Limits: []plot.Limit{{Label: "tolerance", Y: float64(in.Tolerance)}, {Label: "tolerance", Y: -float64(in.Tolerance)}}, Marks: marks}.Chart()
 	if err != nil {
 		return err
