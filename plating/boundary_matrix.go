@@ -317,11 +317,22 @@ func factorize(a *mat.Dense) *factors {
 	return f
 }
 
+// solvedTogether is how many columns are solved at a time: few enough for them
+// to stay in a processor's cache.
+const solvedTogether = 64
+
 // solve replaces the columns of b by the answers to them, and returns an error
 // when the equations have none.
 func (f *factors) solve(b *mat.Dense) error {
-	lapack64.Getrs(blas.NoTrans, f.lu.RawMatrix(), b.RawMatrix(), f.exchanges)
-	rows, _ := b.Dims()
+	rows, columns := b.Dims()
+	inParallel((columns+solvedTogether-1)/solvedTogether, func(from, to int) {
+		for k := from; k < to; k++ {
+			part := b.Slice(0, rows, k*solvedTogether, min((k+1)*solvedTogether, columns)).(*mat.Dense)
+			block := mat.DenseCopyOf(part)
+			lapack64.Getrs(blas.NoTrans, f.lu.RawMatrix(), block.RawMatrix(), f.exchanges)
+			part.Copy(block)
+		}
+	})
 	for i := range rows {
 		for _, v := range b.RawRowView(i) {
 			if !isFinite(v) {

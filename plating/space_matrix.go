@@ -49,7 +49,7 @@ func newSpaceSystem(space Space, facets []facet) (*spaceSystem, error) {
 			left.Set(i, n, 1)
 		}
 	}
-	if err := solveColumns(left, right); err != nil {
+	if err := factorize(left).solve(right); err != nil {
 		return nil, err
 	}
 	s.toGradient = right.Slice(0, n, 0, n).(*mat.Dense)
@@ -139,24 +139,6 @@ func (s *spaceSystem) closeRows(h *mat.Dense) {
 	for i := range n {
 		h.Set(i, i, h.At(i, i)+want-sums[i])
 	}
-}
-
-// solveColumns replaces the columns of b by those of x in a x = b, and a by its
-// factors.
-func solveColumns(a, b *mat.Dense) error {
-	f := factorize(a)
-	rows, columns := b.Dims()
-	var mutex sync.Mutex
-	var first error
-	inParallel(columns, func(from, to int) {
-		part := b.Slice(0, rows, from, to).(*mat.Dense)
-		if err := f.solve(part); err != nil {
-			mutex.Lock()
-			defer mutex.Unlock()
-			first = err
-		}
-	})
-	return first
 }
 
 // inParallel calls f on a run of the numbers below n from each of a few
