@@ -1,6 +1,7 @@
 package examples
 
 import (
+	"encoding/json"
 	"testing"
 )
 
@@ -27,8 +28,14 @@ func TestEveryLessonWorksOnItsDemo(t *testing.T) {
 					t.Errorf("check %s: computed %v, published %v %s, tolerance %v", check.Name, check.Computed, check.Row.Value, check.Row.Unit, check.Row.Tolerance)
 				}
 			}
-			if _, err := lesson.Work(lesson.Template()); err != nil {
-				t.Errorf("the template of the lesson is refused by it: %v", err)
+			typed, err := lesson.Work(lesson.Template())
+			if err != nil {
+				t.Fatalf("the template of the lesson is refused by it: %v", err)
+			}
+			one, errOne := json.Marshal(sheet)
+			two, errTwo := json.Marshal(typed)
+			if errOne != nil || errTwo != nil || string(one) != string(two) {
+				t.Errorf("the demo and its own template give different answers (%v, %v)", errOne, errTwo)
 			}
 		})
 	}

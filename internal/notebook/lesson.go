@@ -71,14 +71,16 @@ func (l Lesson) Template() []byte { return writeInputs(l.Slug, l.Fields()) }
 // Demo works the lesson on the demo's inputs.
 func (l Lesson) Demo() (*Sheet, error) { return l.Work(nil) }
 
-// Work works the lesson on an input document; nil means the demo's inputs. The
-// error is an [*InputError] when the inputs are at fault.
+// Work works the lesson on an input document; nil means the demo's inputs, as
+// the form shows them, so that typing a demo reading over itself changes
+// nothing. The error is an [*InputError] when the inputs are at fault.
 func (l Lesson) Work(document []byte) (*Sheet, error) {
 	b := l.bind()
-	if document != nil {
-		if problems := readInputs(document, l.Slug, b.fields); len(problems) > 0 {
-			return nil, &InputError{Problems: problems}
-		}
+	if document == nil {
+		document = writeInputs(l.Slug, b.fields)
+	}
+	if problems := readInputs(document, l.Slug, b.fields); len(problems) > 0 {
+		return nil, &InputError{Problems: problems}
 	}
 	sheet, err := b.work()
 	if err != nil {
