@@ -9,6 +9,7 @@ import (
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/current"
 	"example.org/thouspan/examples/defects"
+	"example.org/thouspan/examples/depthmotion"
 	"example.org/thouspan/examples/diagonals"
 	"example.org/thouspan/examples/dial"
 	"example.org/thouspan/examples/facetilt"
@@ -59,6 +60,7 @@ func Lessons() []notebook.Lesson {
 		groundbar.Lesson(),
 		skimmedbar.Lesson(),
 		pockets.Lesson(),
+		depthmotion.Lesson(),
 		longrail.Lesson(),
 		viseplace.Lesson(),
 		oilline.Lesson(),

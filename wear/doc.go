@@ -44,7 +44,8 @@
 //
 // Wear to motion and work: [MotionFromSlopes] finds the motion of a travelling
 // table from a level on it; [TwoPointMotion] and [PressedMotion] say how a table
-// rides on ways of known wear; [BowOfCut] says what a cut leaves on a part.
+// rides on ways of known wear, and [FitWays] goes back from motion and flaking to
+// the wear of both ways; [BowOfCut] says what a cut leaves on a part.
 //
 // Change and growth: [CompareSlopes] sets two surveys side by side and takes the
 // settling of the floor out of the difference; [FitTrend] and [FitBoundedTrend]

@@ -263,7 +263,7 @@ func (m *wayModel) average(r WayReadings, places []unit.Length) (WayFit, error) 
 	var answers []wayAnswer
 	best := math.Inf(-1)
 	for _, share := range wayLengths() {
-		for _, a := range m.atLength(share*m.span, wanted) {
+		for _, a := range m.atLength(share*m.span, best, wanted) {
 			answers, best = append(answers, a), math.Max(best, a.evidence)
 		}
 	}
@@ -319,8 +319,13 @@ func (m *wayModel) wanted(places []unit.Length) []waySum {
 	return w
 }
 
-// atLength returns the answers for one length and all depths.
-func (m *wayModel) atLength(length float64, wanted []waySum) []wayAnswer {
+// negligible is how far below the best evidence an answer is left out: a weight of
+// less than a millionth.
+const negligible = 15
+
+// atLength returns the answers for one length and all depths, without those whose
+// evidence is negligible beside the best so far.
+func (m *wayModel) atLength(length, best float64, wanted []waySum) []wayAnswer {
 	n, w := len(m.sums), len(wanted)
 	unitK, extraK := mat.NewSymDense(n, nil), mat.NewSymDense(n, nil)
 	for i := range n {
@@ -348,9 +353,10 @@ func (m *wayModel) atLength(length float64, wanted []waySum) []wayAnswer {
 		addScaled(k, square, unitK)
 		addScaled(k, 1, extraK)
 		state, ok := m.settle(k)
-		if !ok {
+		if !ok || state.evidence < best-negligible {
 			continue
 		}
+		best = math.Max(best, state.evidence)
 		cross, prior := mat.NewDense(n, w, nil), mat.NewSymDense(w, nil)
 		cross.Scale(square, unitC)
 		cross.Add(cross, extraC)

@@ -128,5 +128,6 @@ func groups() [][]Row {
 		surveyRows(),
 		wearRows(),
 		wearLawRows(),
+		waysRows(),
 	}
 }
