@@ -136,7 +136,7 @@ func TestFoundDateCoverage(t *testing.T) {
 		state bool
 	}{{4.1, true}, {4.1, false}, {1, true}} {
 		seed := uint64(0)
-		coverage(t, fmt.Sprintf("unknown date, bend %g, uncertainty stated %v", test.bend, test.state), 21, surveys()/5, func(normal func() float64) bool {
+		coverage(t, fmt.Sprintf("unknown date, bend %g, uncertainty stated %v", test.bend, test.state), 21, surveys()/8, func(normal func() float64) bool {
 			// The truth stands at a candidate: the check looks it up there.
 			seed++
 			found, err := FindEvent(bent(9, 3.4, 2+test.bend, 2, 1, test.state, normal), EventSearch{Dates: 20, Draws: 100, Seed: seed})
