@@ -220,38 +220,39 @@ func (m HeightMap) Height(row, column int) unit.Length {
 // Range returns the lowest and the highest point cut; both zero when nothing
 // was.
 func (m HeightMap) Range() (lowest, highest unit.Length) {
-	return m.about([3]float64{})
+	if m.Leading+m.Trailing == 0 {
+		return 0, 0
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	m.each(func(_, _, h float64) { low, high = math.Min(low, h), math.Max(high, h) })
+	return unit.Length(low), unit.Length(high)
+}
+
+// Levelled returns the map with the least-squares plane of the points cut taken
+// out: their heights above it. A map of points in line, or of none, comes back as
+// it is.
+func (m HeightMap) Levelled() HeightMap {
+	fit := smallFit{unknowns: 3}
+	m.each(func(along, across, h float64) { fit.add(row5{1, along, across}, h) })
+	if fit.weakest() < 1e-9 {
+		return m
+	}
+	plane := fit.solve()
+	level := m
+	level.Heights = make([]unit.Length, len(m.Heights))
+	for i, h := range m.Heights {
+		along, across := m.Along[i%len(m.Along)], m.Across[i/len(m.Along)]
+		level.Heights[i] = h - unit.Length(dot5(plane, row5{1, float64(along), float64(across)}))
+	}
+	return level
 }
 
 // Flatness returns the range of the points cut about their least-squares plane;
 // the zone of least width can only be narrower (ISO 12781-1:2011, from memory).
 // It is zero when nothing was cut.
 func (m HeightMap) Flatness() unit.Length {
-	if m.Leading+m.Trailing == 0 {
-		return 0
-	}
-	fit := smallFit{unknowns: 3}
-	m.each(func(along, across, h float64) { fit.add(row5{1, along, across}, h) })
-	plane := [3]float64{}
-	if fit.weakest() > 1e-9 {
-		b := fit.solve()
-		plane = [3]float64{b[0], b[1], b[2]}
-	}
-	lowest, highest := m.about(plane)
+	lowest, highest := m.Levelled().Range()
 	return highest - lowest
-}
-
-// about returns the range of the points cut over the plane.
-func (m HeightMap) about(plane [3]float64) (lowest, highest unit.Length) {
-	if m.Leading+m.Trailing == 0 {
-		return 0, 0
-	}
-	low, high := math.Inf(1), math.Inf(-1)
-	m.each(func(along, across, h float64) {
-		h -= plane[0] + plane[1]*along + plane[2]*across
-		low, high = math.Min(low, h), math.Max(high, h)
-	})
-	return unit.Length(low), unit.Length(high)
 }
 
 // each calls f with each point cut.

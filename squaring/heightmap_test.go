@@ -188,6 +188,10 @@ func TestFlatness(t *testing.T) {
 	if low, high := flat.Range(); math.Abs(float64(high-low)-9e-6) > 1e-14 {
 		t.Errorf("range of a sloping plane is %g m, want 9 um", float64(high-low))
 	}
+	before := flat.Height(50, 5)
+	if got := flat.Levelled().Height(50, 5); math.Abs(float64(got)) > 1e-14 || flat.Height(50, 5) != before {
+		t.Errorf("levelled, a sloping plane stands at %g m", float64(got))
+	}
 	f.Tilt = Gradient{X: 200e-6}
 	hollow, err := f.Map()
 	if err != nil {

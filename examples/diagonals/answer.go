@@ -47,7 +47,7 @@ func answerItems(s *notebook.Sheet, in Inputs, w worked) error {
 	s.Add(v,
 		notebook.Figure{Name: "skew", Label: "Skew of the travels", Value: of(w.skew), Note: notebook.Plain("Plus when the corner at the front left is wider than a right angle.")},
 		notebook.Figure{Name: "scale", Label: "What the screws make too long", Value: notebook.Of(w.scale.Slope, w.scale.Uncertainty, notebook.Slopes),
-			Note: notebook.Say("Over both sides together: {} on the diagonal of {}. Warm work reads here too: steel grows by {} for each degree Celsius.", fine(w.scale.Slope.Rise(w.asked)), side(w.asked), slope(11.5e-6))},
+			Note: notebook.Say("{} on the diagonal of {}. Warm work reads here too: steel grows by {} for each degree Celsius.", notebook.Stepped(w.scale.Slope.Rise(w.asked), 0.1*um, notebook.FineLengths), side(w.asked), slope(11.5e-6))},
 		correctionTable(in, w),
 		notebook.Figure{Name: "drift", Label: "Drift over the y side", Value: notebook.Of(cross, w.skew.Uncertainty.Rise(in.Y), notebook.FineLengths),
 			Note: notebook.Plain("To the left, going back. A pattern turned over shows it twice.")},

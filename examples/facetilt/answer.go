@@ -63,7 +63,7 @@ func tiltDrawing(s *notebook.Sheet, w worked) error {
 			angle = 0.1 * math.Copysign(1, float64(view.lean))
 		}
 		at := drawing.Point{X: view.middle, Y: 166}
-		c.Spindle(at, 48, 110, angle)
+		c.Spindle(at, 48, 110, -angle)
 		a, b := drawing.Polar(at, 74, math.Pi+angle), drawing.Polar(at, 74, angle)
 		c.Face(drawing.Steel, drawing.Point{X: view.middle - 92, Y: math.Max(a.Y, b.Y)}, drawing.Point{X: view.middle + 92, Y: math.Max(a.Y, b.Y)},
 			drawing.Point{X: view.middle + 92, Y: 212}, drawing.Point{X: view.middle - 92, Y: 212})
@@ -82,10 +82,11 @@ func tiltDrawing(s *notebook.Sheet, w worked) error {
 
 // mapItems adds the face as a map and as a section.
 func mapItems(s *notebook.Sheet, in Inputs, w worked) error {
-	coarse, err := in.face(w.feed, 25, 29).Map()
+	face, err := in.face(w.feed, 16, 15).Map()
 	if err != nil {
 		return err
 	}
+	coarse := face.Levelled()
 	lowest, _ := w.fine.Range()
 	var along, across []float64
 	for _, a := range coarse.Along {
@@ -95,12 +96,12 @@ func mapItems(s *notebook.Sheet, in Inputs, w worked) error {
 	for row, a := range coarse.Across {
 		across = append(across, float64(a))
 		for column := range coarse.Along {
-			values[row] = append(values[row], float64(coarse.Height(row, column)-lowest))
+			values[row] = append(values[row], float64(coarse.Height(row, column)))
 		}
 	}
-	low, high := w.fine.Range()
+	low, high := coarse.Range()
 	strip, err := plot.Strip{Name: "map", Title: "The face from above",
-		Caption: notebook.Say("Height over the lowest point. The feed goes to the right; from lowest to highest is {}. A blank was never cut.", fine(high-low)),
+		Caption: notebook.Say("Height above the plane that lies best through the face: its slope as a whole is taken out. The feed goes to the right; the points shown span {}. A blank was never cut.", fine(high-low)),
 		X:       plot.Axis{Label: "Along the feed", Show: notebook.Lengths}, Xs: along, Y: plot.Axis{Label: "Across", Show: notebook.Lengths}, Ys: across,
 		Value: plot.Axis{Label: "Height", Show: notebook.FineLengths}, Values: values, Height: 360}.Chart()
 	if err != nil {
@@ -118,8 +119,8 @@ func mapItems(s *notebook.Sheet, in Inputs, w worked) error {
 func sectionChart(in Inputs, w worked, lowest unit.Length) (notebook.Chart, error) {
 	series := plot.Series{Label: "face", Style: plot.Curve}
 	middle := len(w.fine.Along) / 2
-	for row, across := range w.fine.Across {
-		h := w.fine.Height(row, middle)
+	for row := 0; row < len(w.fine.Across); row += 2 {
+		across, h := w.fine.Across[row], w.fine.Height(row, middle)
 		if math.IsNaN(float64(h)) {
 			if n := len(series.X); n > 0 && (len(series.Gaps) == 0 || series.Gaps[len(series.Gaps)-1] != n-1) {
 				series.Gaps = append(series.Gaps, n-1)

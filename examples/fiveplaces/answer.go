@@ -105,7 +105,7 @@ func viewDrawing(s *notebook.Sheet) error {
 	c := drawing.New("views", "What each of them sees", "Left, a sweep: the dial turns with the spindle over a table that leans on its ways. Right, a table run: the spindle stands still and the table moves under the dial.", 420, 250)
 	for i, x := range []float64{105, 315} {
 		tip := drawing.Point{X: x, Y: 110}
-		c.Spindle(tip, 44, 90, 0)
+		c.Spindle(tip, 44, 80, 0)
 		c.TableFront(drawing.Point{X: x - 92, Y: 178}, drawing.Point{X: x + 92, Y: 190 - 24*float64(i)}, 14)
 		if i == 0 {
 			c.Line(drawing.Marked, drawing.Point{X: x - 62, Y: 122}, drawing.Point{X: x + 62, Y: 122})
