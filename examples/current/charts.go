@@ -16,6 +16,9 @@ import (
 func (a answer) addAlong(sheet *notebook.Sheet) error {
 	var series []plot.Series
 	for _, h := range a.helps {
+		if h.s.in.Sideways != a.in.Sideways {
+			continue
+		}
 		line := plot.Series{Label: h.name, Style: plot.Curve}
 		line.X, line.Y = h.s.along()
 		series = append(series, line)
@@ -41,7 +44,7 @@ func (a answer) addAlong(sheet *notebook.Sheet) error {
 // along returns the middles of pieces of the coupon, short ones near the edges,
 // and the mean share of each.
 func (s solved) along() (places, shares []float64) {
-	const n = 16
+	const n = 12
 	p := s.profile()
 	end := func(i int) unit.Length {
 		return unit.Length(1-math.Cos(math.Pi*float64(i)/n)) / 2 * s.in.Width
@@ -54,7 +57,7 @@ func (s solved) along() (places, shares []float64) {
 }
 
 // tries is how many places of the anode each chart tries.
-const tries = 6
+const tries = 5
 
 // addDistance adds the chart of what the anode's distance does.
 func (a answer) addDistance(sheet *notebook.Sheet) error {
@@ -87,8 +90,8 @@ func (a answer) addDistance(sheet *notebook.Sheet) error {
 func (a answer) addSideways(sheet *notebook.Sheet) error {
 	most := a.in.TankWidth/2 - clear - a.in.AnodeWidth/2
 	left, right := plot.Series{Label: "left edge", Style: plot.Line}, plot.Series{Label: "right edge", Style: plot.Line}
-	for i := range tries + 1 {
-		to := most * (2*unit.Length(i)/tries - 1)
+	for i := range tries {
+		to := most * (2*unit.Length(i)/(tries-1) - 1)
 		s, err := a.plain.moved(a.in.Distance, to)
 		if err != nil {
 			return notebook.InField("sideways", err)
@@ -97,7 +100,7 @@ func (a answer) addSideways(sheet *notebook.Sheet) error {
 		left.X, right.X = append(left.X, float64(to)), append(right.X, float64(to))
 		left.Y, right.Y = append(left.Y, x.left), append(right.Y, x.right)
 	}
-	slope := (right.Y[tries] - right.Y[0]) / float64(2*most)
+	slope := (right.Y[tries-1] - right.Y[0]) / float64(2*most)
 	chart, err := plot.XY{Name: "sideways", Title: "Anode to one side",
 		Caption: notebook.Say("Over the whole width each {} moves {} of the mean to the edge on that side.", size(10*mm), share(slope*0.01)),
 		X:       plot.Axis{Label: "Anode off the middle", Show: notebook.Lengths},
@@ -164,7 +167,7 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	for i, x := range places {
 		to := coatScale * mean * local[i]
 		coat = append(coat, v.At(to, x-half))
-		if i%3 == 2 {
+		if i%3 == 1 {
 			length := math.Min(0.3*local[i], 0.7) * d
 			c.Arrow(drawing.Marked, v.At(to+0.002+length, x-half), v.At(to+0.002, x-half))
 		}

@@ -125,11 +125,11 @@ func addDisc(sheet *notebook.Sheet) error {
 	dots := plot.Series{Label: "solver, middles of elements", Style: plot.Dots}
 	curve := plot.Series{Label: "theory", Style: plot.Curve}
 	for i, s := range profile.Samples {
-		if r := float64(s.X / discRadius); i%2 == 0 && r < 0.98 {
+		if r := float64(s.X / discRadius); i%3 == 0 && r < 0.98 {
 			dots.X, dots.Y = append(dots.X, float64(s.X)), append(dots.Y, float64(s.CurrentDensity/d.Mean))
 		}
 	}
-	for r := 0.0; r < 0.981; r += 0.02 {
+	for r := 0.0; r < 0.981; r += 0.04 {
 		curve.X, curve.Y = append(curve.X, r*float64(discRadius)), append(curve.Y, 0.5/math.Sqrt(1-r*r))
 	}
 	chart, err := plot.XY{Name: "disc", Title: "The disc against theory",
