@@ -55,6 +55,8 @@ type ridden struct {
 	heightU, alongU, acrossU  []float64
 	pressedAlong, pressedHigh []float64
 	touching                  float64 // the least share of the faces that press
+	// slopesCovariance is that of all slopes along, then across.
+	slopesCovariance *mat.Dense
 }
 
 // answers is all that the sheet shows.
@@ -160,6 +162,11 @@ func (a answers) ride(fit wear.WayFit, places []float64) (ridden, error) {
 			by[2].Set(i, j, across/float64(um))
 		}
 	}
+	var slopes, carried mat.Dense
+	slopes.Stack(by[1], by[2])
+	carried.Mul(&slopes, fit.Covariance)
+	r.slopesCovariance = mat.NewDense(2*len(places), 2*len(places), nil)
+	r.slopesCovariance.Mul(&carried, slopes.T())
 	for i, u := range places {
 		height, along, across, _, _ := motion(unit.Length(-u))
 		r.height, r.along, r.across = append(r.height, float64(height)), append(r.along, along), append(r.across, across)
@@ -193,14 +200,13 @@ func (a *answers) compare() error {
 		seen := make([]float64, len(points))
 		for i, p := range points {
 			seen[i] = float64(p.Slope) - sum/weight
-			a.misfit += math.Pow(seen[i]-foretold[i], 2) / (math.Pow(float64(p.U), 2) + foretoldU[i]*foretoldU[i])
 		}
 		return seen
 	}
 	a.seenAlong = lean(a.readings.Along, r.along, r.alongU)
 	a.seenAcross = lean(a.readings.Across, r.across, r.acrossU)
 	freedom := float64(2*len(r.places) - 2)
-	a.misfit, a.limit = a.misfit/freedom, distuv.ChiSquared{K: freedom}.Quantile(0.95)/freedom
+	a.misfit, a.limit = a.mismatch()/freedom, distuv.ChiSquared{K: freedom}.Quantile(0.95)/freedom
 	// The middle track: what the joined ways explain plus what is left.
 	motion, err := wear.TwoPointMotion(a.joint.Ways)
 	if err != nil {
@@ -211,4 +217,34 @@ func (a *answers) compare() error {
 		a.seenHeight = append(a.seenHeight, float64(height+a.joint.TracksLeft[1][i]))
 	}
 	return nil
+}
+
+// mismatch returns chi-square of the level's slopes less those foretold, with the
+// errors that the foretold ones have in common. The two leans are free: they enter
+// as errors, common to a direction, far larger than any slope.
+func (a answers) mismatch() float64 {
+	const lean = 1e-2
+	n := len(a.seenAlong)
+	miss, cov := mat.NewVecDense(2*n, nil), mat.NewSymDense(2*n, nil)
+	for i := range 2 * n {
+		for j := i; j < 2*n; j++ {
+			c := a.atStations.slopesCovariance.At(i, j)
+			if i/n == j/n {
+				c += lean * lean
+			}
+			cov.SetSym(i, j, c)
+		}
+		p, seen, foretold := a.readings.Along, a.seenAlong, a.atStations.along
+		if i >= n {
+			p, seen, foretold = a.readings.Across, a.seenAcross, a.atStations.across
+		}
+		miss.SetVec(i, seen[i%n]-foretold[i%n])
+		cov.SetSym(i, i, cov.At(i, i)+math.Pow(float64(p[i%n].U), 2))
+	}
+	var factor mat.Cholesky
+	var solved mat.VecDense
+	if !factor.Factorize(cov) || factor.SolveVecTo(&solved, miss) != nil {
+		return math.Inf(1)
+	}
+	return mat.Dot(miss, &solved)
 }
