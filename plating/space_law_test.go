@@ -9,11 +9,11 @@ import (
 	"gonum.org/v1/gonum/unit"
 )
 
-// smallTank is a rounded block and a block anode askew in a tank whose lengths
+// smallTank is a block and a block anode askew in a tank whose lengths
 // are in the given unit.
 func smallTank(in unit.Length) Space {
 	return Space{Length: 100 * in, Width: 80 * in, Depth: 60 * in, Bodies: []Body{
-		{Name: "block", Role: RolePart, Solid: Block{X: 6 * in, Y: 20 * in, Z: 16 * in, Round: 1 * in, Steps: 2}, At: Point{30 * in, 35 * in, 33 * in}},
+		{Name: "block", Role: RolePart, Solid: Block{X: 6 * in, Y: 20 * in, Z: 16 * in, Steps: 3}, At: Point{30 * in, 35 * in, 33 * in}},
 		{Name: "anode", Role: RoleAnode, Solid: Block{X: 12 * in, Y: 12 * in, Z: 40 * in, Steps: 1}, At: Point{80 * in, 45 * in, 30 * in}}}}
 }
 
