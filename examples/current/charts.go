@@ -134,11 +134,15 @@ func (a answer) addWagner(sheet *notebook.Sheet) error {
 	if err != nil {
 		return notebook.InField("conductivity", err)
 	}
+	var marks []plot.Mark
+	if mine >= edge.X[0] && mine <= edge.X[len(edge.X)-1] {
+		marks = append(marks, plot.Mark{Label: "yours", X: mine})
+	}
 	chart, err := plot.XY{Name: "wagner-chart", Title: "What the bath's own kinetics even out",
-		Caption: notebook.Say("The same tank with an overpotential that rises in a straight line. At {} this bath stands near the left end.", number(mine)),
+		Caption: notebook.Say("The same tank with an overpotential that rises in a straight line. This bath has {}.", number(mine)),
 		X:       plot.Axis{Label: "Wagner number", Show: notebook.Numbers, Log: true},
 		Y:       plot.Axis{Label: "Edge over middle", Show: notebook.Numbers, Range: notebook.AtLeast(0.0)},
-		Series:  []plot.Series{edge}, Marks: []plot.Mark{{Label: "yours", X: min(max(mine, 0.01), 10)}},
+		Series:  []plot.Series{edge}, Marks: marks,
 	}.Chart()
 	if err != nil {
 		return err

@@ -183,7 +183,7 @@ func (a answer) anodeVerdict() notebook.Verdict {
 	if off < 0 {
 		side, off = "left", -off
 	}
-	v := notebook.Verdict{Name: "anode", Tone: notebook.Good, Text: notebook.Say("Both edges get the same, to {} of the mean: the anode stands before the middle.", share(0.01))}
+	v := notebook.Verdict{Name: "anode", Tone: notebook.Good, Text: notebook.Say("Both edges get the same, to {} of the mean: the anode favours neither.", share(0.01))}
 	if off >= 0.01 {
 		v.Tone, v.Text = notebook.Watch, notebook.Say("The "+side+" edge gets {} of the mean more than the other: the anode stands {} off the middle.", share(off), size(unit.Length(math.Abs(float64(a.in.Sideways)))))
 	}

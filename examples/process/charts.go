@@ -29,13 +29,17 @@ func (a answer) addShares(sheet *notebook.Sheet) error {
 		sure.X, sure.Y = append(sure.X, d.Share), append(sure.Y, float64(aim.Mean))
 		even.X, even.Y = append(even.X, d.Share), append(even.Y, float64(aim.Bare))
 	}
+	var marks []plot.Mark
+	if a.in.Thinnest >= sure.X[0] {
+		marks = append(marks, plot.Mark{Label: "yours", X: a.in.Thinnest})
+	}
 	chart, err := plot.XY{Name: "shares", Title: "The mean that a thin place costs",
 		Caption: notebook.Say("For {} at the thinnest place: where it gets {} of the mean, {} must be aimed at; a recess of half the mean asks twice what is wanted.",
 			thin(a.demand.Least), share(a.in.Thinnest), thin(a.aim.Mean)),
 		X:      plot.Axis{Label: "Thinnest place, of the mean", Show: notebook.Percents, Range: notebook.Between(0.3, 1.0)},
 		Y:      plot.Axis{Label: "Mean to aim at", Show: notebook.FineLengths, Range: notebook.AtLeast(0.0)},
 		Series: []plot.Series{sure, even},
-		Marks:  []plot.Mark{{Label: "yours", X: max(0.3, a.in.Thinnest)}},
+		Marks:  marks,
 	}.Chart()
 	if err != nil {
 		return err
