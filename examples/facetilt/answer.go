@@ -82,7 +82,7 @@ func tiltDrawing(s *notebook.Sheet, w worked) error {
 
 // mapItems adds the face as a map and as a section.
 func mapItems(s *notebook.Sheet, in Inputs, w worked) error {
-	face, err := in.face(w.feed, 16, 15).Map()
+	face, err := in.face(w.feed, 13, 13).Map()
 	if err != nil {
 		return err
 	}
@@ -119,7 +119,7 @@ func mapItems(s *notebook.Sheet, in Inputs, w worked) error {
 func sectionChart(in Inputs, w worked, lowest unit.Length) (notebook.Chart, error) {
 	series := plot.Series{Label: "face", Style: plot.Curve}
 	middle := len(w.fine.Along) / 2
-	for row := 0; row < len(w.fine.Across); row += 2 {
+	for row := 0; row < len(w.fine.Across); row += 4 {
 		across, h := w.fine.Across[row], w.fine.Height(row, middle)
 		if math.IsNaN(float64(h)) {
 			if n := len(series.X); n > 0 && (len(series.Gaps) == 0 || series.Gaps[len(series.Gaps)-1] != n-1) {
