@@ -39,7 +39,7 @@ func setUp(s *notebook.Sheet, a answers) error {
 	for _, end := range []float64{-half, half} {
 		c.Arrow(drawing.Marked, drawing.Point{X: x(middle + end), Y: saddle + 8}, drawing.Point{X: x(middle + end), Y: saddle - 14})
 	}
-	c.Dimension(drawing.Point{X: x(middle - half), Y: saddle + 40}, drawing.Point{X: x(middle + half), Y: saddle + 40}, 22, notebook.Say("L = {}", place(a.in.Bearing)))
+	c.Dimension(drawing.Point{X: x(middle - half), Y: saddle + 40}, drawing.Point{X: x(middle + half), Y: saddle + 40}, -22, notebook.Say("L = {}", place(a.in.Bearing)))
 	c.Words(drawing.Point{X: 40, Y: top + 20}, drawing.Start, "table")
 	c.Words(drawing.Point{X: x(middle), Y: saddle + 29}, drawing.Middle, "saddle")
 	c.Words(drawing.Point{X: 30, Y: 70}, drawing.Start, "broken line: the front way as new")
