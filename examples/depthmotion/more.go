@@ -12,7 +12,7 @@ import (
 // setUp adds the drawing of the bridge and the caution.
 func setUp(s *notebook.Sheet, a answers) error {
 	c := drawing.New("setup-drawing", "A table that bridges its worn ways",
-		"Seen from the front. The underside of the table is hollow with wear. It rests at the two ends of the saddle, so it leans by the difference of the wear at the two places and sinks by their mean. Wear between them does nothing.", 420, 290)
+		"Seen from the front. The underside of the table is hollow with wear. It rests at the two ends of the saddle, so it leans by the difference of the wear at the two places and sinks by their mean. Wear between them does nothing.", 420, 245)
 	// The underside, worn by the joined front profile, in the saddle's frame at the
 	// travel where the table leans most.
 	steep := 0
@@ -26,7 +26,7 @@ func setUp(s *notebook.Sheet, a answers) error {
 	first, last := float64(a.places[0]), float64(a.places[len(a.places)-1])
 	view := drawing.View{Along: 360 / (last - first), Up: 46 / math.Max(deep, 1e-6)}
 	x := func(u float64) float64 { return 30 + view.Along*(u-first) }
-	const saddle, top = 190.0, 90.0
+	const saddle, top = 145.0, 45.0
 	half := float64(a.in.Bearing) / 2
 	outline := []drawing.Point{{X: 30, Y: top}, {X: 390, Y: top}}
 	contact := saddle
@@ -42,7 +42,7 @@ func setUp(s *notebook.Sheet, a answers) error {
 	c.Dimension(drawing.Point{X: x(middle - half), Y: saddle + 40}, drawing.Point{X: x(middle + half), Y: saddle + 40}, -22, notebook.Say("L = {}", place(a.in.Bearing)))
 	c.Words(drawing.Point{X: 40, Y: top + 20}, drawing.Start, "table")
 	c.Words(drawing.Point{X: x(middle), Y: saddle + 29}, drawing.Middle, "saddle")
-	c.Words(drawing.Point{X: 30, Y: 70}, drawing.Start, "broken line: the front way as new")
+	c.Words(drawing.Point{X: 30, Y: 32}, drawing.Start, "broken line: the front way as new")
 	c.Exaggerated("Depths", significant(view.Up/view.Along))
 	item, err := c.Item(notebook.Say("The table at X = {}, seen from the front, before it settles: it comes down onto the two arrows, by their mean, and leans by their difference.", place(unit.Length(-middle))))
 	if err != nil {
