@@ -18,8 +18,8 @@ type part struct {
 	flattest wear.Spot
 }
 
-// tried is how many places along the table the part is tried at, and every
-// shownth of them is shown.
+// tried is how many places along the table the part is tried at; every third of
+// them is shown.
 const tried, shown = 13, 3
 
 // partOf finds the bow of the part here and elsewhere from one map of the table.
