@@ -58,7 +58,7 @@ func TestPagesFromADiskAreQuiet(t *testing.T) {
 func TestLinksLeadSomewhere(t *testing.T) {
 	s := site(t)
 	known := map[string]bool{}
-	for _, path := range s.pages {
+	for _, path := range s.all {
 		known[fileAddress(t, s, path)] = true
 	}
 	for _, path := range s.pages {

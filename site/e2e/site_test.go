@@ -14,6 +14,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -27,7 +28,8 @@ type built struct {
 	dir     string // of the pages
 	program string // the compiled ./site
 	server  *httptest.Server
-	pages   []string // paths of the pages, as in a URL: "sweep/index.html"
+	pages   []string // paths of the pages to test, as in a URL: "sweep/index.html"
+	all     []string // paths of all pages
 	lessons []string // slugs
 }
 
@@ -91,6 +93,28 @@ func command(name string, args ...string) (string, error) {
 	return out.String(), nil
 }
 
+// limit keeps, when lessons are named ("sweep,amps"), only those lessons and
+// their pages, beside the pages that are no lesson. With all lessons the tests
+// take about as many minutes as there are pages, over three.
+func (s *built) limit(named string) {
+	if named == "" {
+		return
+	}
+	keep := map[string]bool{}
+	for _, slug := range strings.Split(named, ",") {
+		keep[slug] = true
+	}
+	lessons := map[string]bool{}
+	for _, slug := range s.lessons {
+		lessons[slug] = true
+	}
+	s.lessons = slices.DeleteFunc(s.lessons, func(slug string) bool { return !keep[slug] })
+	s.pages = slices.DeleteFunc(s.pages, func(page string) bool {
+		slug, _, _ := strings.Cut(page, "/")
+		return lessons[slug] && !keep[slug]
+	})
+}
+
 // list finds the pages and the lessons.
 func (s *built) list() error {
 	err := filepath.WalkDir(s.dir, func(path string, entry fs.DirEntry, err error) error {
@@ -114,6 +138,8 @@ func (s *built) list() error {
 	for _, l := range lessons {
 		s.lessons = append(s.lessons, l.Slug)
 	}
+	s.all = slices.Clone(s.pages)
+	s.limit(os.Getenv("THOUSPAN_E2E"))
 	if len(s.lessons) == 0 {
 		return errors.New("the site has no lessons")
 	}
