@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"example.org/thouspan/internal/notebook"
+	"example.org/thouspan/site/render"
 )
 
 // homeData fills the home page.
@@ -56,15 +57,6 @@ func (in Input) checksPage(checks []LessonCheck) ([]byte, error) {
 		Description: "Every value on these pages that is checked against a published one, with its source and how it is known."})
 }
 
-// Number returns a check's computed or published value as printed.
-func (c LessonCheck) number(x float64) string {
-	decimals := 0
-	for t := c.Row.Tolerance; t < 1 && decimals < 9; t *= 10 {
-		decimals++
-	}
-	return notebook.FormatNumber(x, decimals)
-}
-
 // ComputedText and PublishedText are the two values, to the tolerance's digits.
-func (c LessonCheck) ComputedText() string  { return c.number(c.Computed) }
-func (c LessonCheck) PublishedText() string { return c.number(c.Row.Value) }
+func (c LessonCheck) ComputedText() string  { return render.CheckNumber(c.Check, c.Computed) }
+func (c LessonCheck) PublishedText() string { return render.CheckNumber(c.Check, c.Row.Value) }

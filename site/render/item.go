@@ -91,7 +91,13 @@ func WrappedInline(item notebook.Item) string {
 // Quantity returns a value in both systems of units, of which the style sheet
 // shows one; with its standard uncertainty when asked for and stated.
 func Quantity(q notebook.Quantity, withU bool) string {
-	metric, inch := quantityIn(q, notebook.Metric, withU), quantityIn(q, notebook.Inch, withU)
+	return inBoth(func(s notebook.System) string { return quantityIn(q, s, withU) })
+}
+
+// inBoth returns what one gives for each system of units, side by side for the
+// style sheet to choose from, or once where they are alike.
+func inBoth(one func(notebook.System) string) string {
+	metric, inch := one(notebook.Metric), one(notebook.Inch)
 	if metric == inch {
 		return `<span class="q">` + metric + "</span>"
 	}
@@ -108,22 +114,17 @@ func quantityIn(q notebook.Quantity, s notebook.System, withU bool) string {
 	return text
 }
 
-// bareIn returns a table cell's number without its unit, which the column's
+// bareQuantity returns a table cell's number without its unit, which the column's
 // head shows.
 func bareQuantity(q notebook.Quantity) string {
-	one := func(s notebook.System) string {
+	return inBoth(func(s notebook.System) string {
 		shown := q.In(s)
 		text := html.EscapeString(shown.Value)
 		if shown.U != "" {
 			text += ` <span class="u">(<i>u</i>&nbsp;` + html.EscapeString(shown.U) + ")</span>"
 		}
 		return text
-	}
-	metric, inch := one(notebook.Metric), one(notebook.Inch)
-	if metric == inch {
-		return `<span class="q">` + metric + "</span>"
-	}
-	return `<span class="q"><span class="metric">` + metric + `</span><span class="inch">` + inch + "</span></span>"
+	})
 }
 
 // Text returns a sentence as HTML, its quantities in both systems of units.
@@ -153,7 +154,7 @@ func writeFigure(b *strings.Builder, f notebook.Figure) {
 
 // figureValue returns a figure's value with its uncertainty set apart.
 func figureValue(q notebook.Quantity) string {
-	one := func(s notebook.System) string {
+	return inBoth(func(s notebook.System) string {
 		shown := q.In(s)
 		unit := strings.TrimPrefix(shown.String(), shown.Value)
 		text := `<b>` + html.EscapeString(shown.Value) + "</b>" + html.EscapeString(unit)
@@ -161,12 +162,7 @@ func figureValue(q notebook.Quantity) string {
 			text += ` <span class="u">standard uncertainty&nbsp;` + html.EscapeString(shown.U+unit) + "</span>"
 		}
 		return text
-	}
-	metric, inch := one(notebook.Metric), one(notebook.Inch)
-	if metric == inch {
-		return `<span class="q">` + metric + "</span>"
-	}
-	return `<span class="q"><span class="metric">` + metric + `</span><span class="inch">` + inch + "</span></span>"
+	})
 }
 
 func writeTable(b *strings.Builder, t notebook.Table) {
@@ -301,13 +297,18 @@ func writeCheck(b *strings.Builder, c notebook.Check) {
 	} else {
 		unit = "&nbsp;" + html.EscapeString(unit)
 	}
-	decimals := toleranceDecimals(c.Row.Tolerance)
 	b.WriteString(`<p class="check-line ` + class + `"><b>` + html.EscapeString(c.Row.What) + "</b>: computed " +
-		html.EscapeString(notebook.FormatNumber(c.Computed, decimals)) + unit + ", published " +
-		html.EscapeString(notebook.FormatNumber(c.Row.Value, decimals)) + unit +
+		html.EscapeString(CheckNumber(c, c.Computed)) + unit + ", published " +
+		html.EscapeString(CheckNumber(c, c.Row.Value)) + unit +
 		", accepted within " + html.EscapeString(strconv.FormatFloat(c.Row.Tolerance, 'g', 3, 64)) + unit +
 		`: <b class="result">` + word + `</b>. <span class="source">` + html.EscapeString(c.Row.Source.String()) +
 		` <span class="known">(` + html.EscapeString(string(c.Row.Known)) + ")</span></span></p>")
+}
+
+// CheckNumber returns a check's computed or published value, to the digits of
+// its tolerance.
+func CheckNumber(c notebook.Check, x float64) string {
+	return notebook.FormatNumber(x, toleranceDecimals(c.Row.Tolerance))
 }
 
 // toleranceDecimals returns the decimals that show a difference of the size of

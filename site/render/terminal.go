@@ -60,9 +60,8 @@ func writePlainCheck(b *strings.Builder, c notebook.Check) {
 	if !c.Pass() {
 		word = "DOES NOT AGREE"
 	}
-	decimals := toleranceDecimals(c.Row.Tolerance)
 	b.WriteString(fold(fmt.Sprintf("= %s: computed %s, published %s %s: %s. %s (%s)", c.Row.What,
-		notebook.FormatNumber(c.Computed, decimals), notebook.FormatNumber(c.Row.Value, decimals), c.Row.Unit, word,
+		CheckNumber(c, c.Computed), CheckNumber(c, c.Row.Value), c.Row.Unit, word,
 		c.Row.Source, c.Row.Known), "  ") + "\n")
 }
 
