@@ -168,24 +168,20 @@ func realOnes(rows []Reading, c wear.Change) notebook.Text {
 	return notebook.Say(strings.Repeat("{}, ", len(where)-1)+"{}.", where...)
 }
 
-// noSecond is the series that stands in a chart of change when there is none.
-func noSecond() plot.Series {
-	return plot.Series{Label: "one survey only", Style: plot.Dots, X: []float64{0}, Y: []float64{0}}
-}
-
 // shapeChart draws how the shape of the motion has changed.
 func shapeChart(m moved) (notebook.Chart, error) {
-	series := []plot.Series{noSecond()}
-	if m.given() {
-		n := len(m.shape.Points)
-		x, y, low, high := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-		for i, p := range m.shape.Points {
-			u := float64(m.shape.U(i))
-			x[i], y[i], low[i], high[i] = float64(p.Position), float64(p.Height), float64(p.Height)-2*u, float64(p.Height)+2*u
-		}
-		series = []plot.Series{{Label: "change of height", Style: plot.Curve, X: x, Y: y}, {Label: "± 2u", Style: plot.Band, X: x, Low: low, High: high}}
+	const name, title = "shape-chart", "Change in the height of the motion, straight line removed"
+	if !m.given() {
+		return notebook.Chart{Name: name, Title: title, Unknown: oneSurvey}, nil
 	}
-	return plot.XY{Name: "shape-chart", Title: "Change in the height of the motion, straight line removed",
+	n := len(m.shape.Points)
+	x, y, low, high := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, p := range m.shape.Points {
+		u := float64(m.shape.U(i))
+		x[i], y[i], low[i], high[i] = float64(p.Position), float64(p.Height), float64(p.Height)-2*u, float64(p.Height)+2*u
+	}
+	return plot.XY{Name: name, Title: title,
 		Caption: notebook.Plain("The floor cannot make this shape: a tilt of the whole machine is a straight line, and a straight line has been taken off."),
-		X:       alongTable, Y: plot.Axis{Label: "Change of height", Show: notebook.FineLengths}, Series: series}.Chart()
+		X:       alongTable, Y: plot.Axis{Label: "Change of height", Show: notebook.FineLengths},
+		Series: []plot.Series{{Label: "change of height", Style: plot.Curve, X: x, Y: y}, {Label: "± 2u", Style: plot.Band, X: x, Low: low, High: high}}}.Chart()
 }

@@ -66,6 +66,9 @@ func setUpItems(s *notebook.Sheet, _ Inputs, results [2]result) error {
 	return nil
 }
 
+// noReadings is why a direction is not known.
+const noReadings = "there are no readings in this direction"
+
 // answerItems adds lean and square in both directions.
 func answerItems(s *notebook.Sheet, in Inputs, results [2]result) error {
 	s.Add(kneeVerdict(in, results), squareVerdict(results))
@@ -74,7 +77,7 @@ func answerItems(s *notebook.Sheet, in Inputs, results [2]result) error {
 		lean := notebook.Figure{Name: "lean-" + letter, Label: "Lean of the knee " + r.name}
 		own := notebook.Figure{Name: "square-" + letter, Label: "The square's own error, " + r.name}
 		if !r.read {
-			lean.Unknown, own.Unknown = "there are no readings in this direction", "there are no readings in this direction"
+			lean.Unknown, own.Unknown = noReadings, noReadings
 		} else {
 			lean.Value, own.Value = measured(r.square.Lean), measured(r.square.Square)
 			lean.Note = notebook.Say("Plus when the table goes to the "+r.plus+" as it rises. One reading scatters by {} about the lines; its rounding leaves {}.", height(r.square.Scatter), height(r.square.Rounding))
@@ -129,21 +132,21 @@ func squareVerdict(results [2]result) notebook.Verdict {
 func chartItems(s *notebook.Sheet, in Inputs, results [2]result) error {
 	for i, letter := range []string{"x", "y"} {
 		r := results[i]
+		name, title := "lines-"+letter, "Dial against height, blade facing "+r.name
+		if !r.read {
+			s.Add(notebook.Chart{Name: name, Title: title, Unknown: noReadings})
+			continue
+		}
 		marked, turned := plot.Series{Label: "as marked", Style: plot.Line}, plot.Series{Label: "turned", Style: plot.Line}
 		knee := plot.Series{Label: "knee alone", Style: plot.Curve}
-		caption := notebook.Plain("There are no readings in this direction; the single point stands for nothing measured.")
-		if r.read {
-			caption = notebook.Say("Half way between the two lies the knee, {} over the height read.", slope(r.square.Lean.Slope))
-		} else {
-			r.rows = []Reading{{}}
-		}
+		caption := notebook.Say("Half way between the two lies the knee, {} over the height read.", slope(r.square.Lean.Slope))
 		for _, row := range r.rows {
 			h := float64(row.Height)
 			marked.X, marked.Y = append(marked.X, h), append(marked.Y, float64(row.Marked))
 			turned.X, turned.Y = append(turned.X, h), append(turned.Y, float64(row.Turned))
 			knee.X, knee.Y = append(knee.X, h), append(knee.Y, float64(r.square.Lean.Slope)*h)
 		}
-		chart, err := plot.XY{Name: "lines-" + letter, Title: "Dial against height, blade facing " + r.name, Caption: caption,
+		chart, err := plot.XY{Name: name, Title: title, Caption: caption,
 			X: plot.Axis{Label: "Knee raised by", Show: notebook.Lengths}, Y: plot.Axis{Label: "Dial", Show: notebook.FineLengths},
 			Series: []plot.Series{marked, turned, knee}}.Chart()
 		if err != nil {
@@ -169,7 +172,7 @@ func workItems(s *notebook.Sheet, in Inputs, results [2]result) error {
 	} {
 		shift.Note = notebook.Say("With the knee raised by {} between the two tools. Lowered, it lands the other way.", length(in.Rise))
 		if !results[i].read {
-			shift.Unknown = "there are no readings in this direction"
+			shift.Unknown = noReadings
 		}
 		s.Add(shift)
 	}

@@ -82,6 +82,8 @@ type Field struct {
 
 // rowsBinding binds a table to a slice of structs.
 type rowsBinding struct {
+	// numbers are those that the rows kept had as written, from 1.
+	numbers []int
 	// columns describes the columns, bound to a scratch row.
 	columns []Field
 	count   func() int

@@ -192,6 +192,11 @@ func TestProblemsOfTheFunctionFindTheirField(t *testing.T) {
 	if want := "Readings, row 2, Reading: reads one turn off"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %q", err, want)
 	}
+	// Rows are counted as the person sees them: an empty one counts.
+	_, err = NewLesson(About{Slug: "echo"}, demo, form, fail).Work(document(`"readings": {"rows": [[0, 1], ["", null], [90, 2]]}`))
+	if want := "Readings, row 3, Reading: reads one turn off"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %q", err, want)
+	}
 }
 
 func FuzzWork(f *testing.F) {
@@ -268,6 +273,7 @@ func TestValidate(t *testing.T) {
 		{"not finite", []Item{Figure{Name: "a", Value: Exact(math.NaN(), Lengths)}}, "not finite"},
 		{"negative uncertainty", []Item{Figure{Name: "a", Value: Of(1.0, -1.0, Lengths)}}, "not finite"},
 		{"ragged table", []Item{Table{Name: "t", Columns: []Column{Col("x")}, Rows: [][]Cell{{}}}}, "row 1"},
+		{"chart that is not known", []Item{Chart{Name: "c", Unknown: "one survey only"}}, ""},
 		{"chart without option", []Item{Chart{Name: "c"}}, "not JSON"},
 		{"empty drawing", []Item{Drawing{Name: "d"}}, "no drawing"},
 	}

@@ -66,8 +66,9 @@ func InField(field string, err error) error {
 	return InRow(field, 0, "", err)
 }
 
-// InRow returns the error as belonging to a row (counted from 1) and column of
-// the named table.
+// InRow returns the error as belonging to a row and column of the named table.
+// The row is counted from 1 among those that the lesson got; the message counts
+// it as the person wrote it, empty rows included.
 func InRow(field string, row int, column string, err error) error {
 	if err == nil {
 		return nil
@@ -83,11 +84,20 @@ func problemOf(err error, fields []Field) Problem {
 		problem.Field, problem.Row, problem.Column = at.field, at.row, at.column
 		for _, f := range fields {
 			if f.Name == at.field {
-				problem.Label = labelAt(f, at.row, at.column)
+				problem.Row = f.written(at.row)
+				problem.Label = labelAt(f, problem.Row, at.column)
 			}
 		}
 	}
 	return problem
+}
+
+// written returns the number that a row had as the person wrote it.
+func (f Field) written(row int) int {
+	if f.rows == nil || row < 1 || row > len(f.rows.numbers) {
+		return row
+	}
+	return f.rows.numbers[row-1]
 }
 
 // labelAt names a field, and in a table the row and the column, in words.

@@ -21,7 +21,6 @@ package notebook
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -34,30 +33,19 @@ const Format = 1
 // maxInput bounds the input document, in bytes.
 const maxInput = 1 << 20
 
-// member is one name and value of a JSON object, with its place in the text.
-type member struct {
-	name   string
-	value  json.RawMessage
-	offset int
-}
-
-// reader reads one input document.
+// reader reads one input document: a [Reading] that knows fields.
 type reader struct {
-	text     []byte
-	problems []Problem
+	*Reading
 }
 
 // readInputs sets the fields from the document and returns what is wrong.
 func readInputs(text []byte, slug string, fields []Field) []Problem {
-	r := &reader{text: text}
-	if len(text) > maxInput {
-		return []Problem{{Message: fmt.Sprintf("the file has %d bytes; the most is %d", len(text), maxInput)}}
+	r := reader{NewReading(text, maxInput)}
+	if len(r.Problems) > 0 {
+		return r.Problems
 	}
-	if r.syntax() {
-		return r.problems
-	}
-	for _, m := range r.object(text, 0, "the file") {
-		switch m.name {
+	for _, m := range r.Object(text, 0, "the file") {
+		switch m.Name {
 		case "lesson":
 			r.readSlug(m, slug)
 		case "format":
@@ -65,35 +53,35 @@ func readInputs(text []byte, slug string, fields []Field) []Problem {
 		case "inputs":
 			r.readFields(m, fields)
 		default:
-			r.add(m.offset, Problem{Message: unknownName(m.name, []string{"lesson", "format", "inputs"})})
+			r.Add(m.At, Problem{Message: UnknownName(m.Name, []string{"lesson", "format", "inputs"})})
 		}
 	}
-	return r.problems
+	return r.Problems
 }
 
-func (r *reader) readSlug(m member, slug string) {
+func (r reader) readSlug(m Member, slug string) {
 	var got string
-	if json.Unmarshal(m.value, &got) != nil || got != slug {
-		r.add(m.offset, Problem{Message: fmt.Sprintf("this file is for the lesson %s, not for %q", quoted(strings.Trim(string(m.value), `"`)), slug)})
+	if json.Unmarshal(m.Value, &got) != nil || got != slug {
+		r.Add(m.At, Problem{Message: fmt.Sprintf("this file is for the lesson %s, not for %q", quoted(strings.Trim(string(m.Value), `"`)), slug)})
 	}
 }
 
-func (r *reader) readFormat(m member) {
+func (r reader) readFormat(m Member) {
 	var got int
-	if json.Unmarshal(m.value, &got) != nil || got < 1 || got > Format {
-		r.add(m.offset, Problem{Message: fmt.Sprintf("the file's format is %s; this program reads 1 to %d", clip(m.value), Format)})
+	if json.Unmarshal(m.Value, &got) != nil || got < 1 || got > Format {
+		r.Add(m.At, Problem{Message: fmt.Sprintf("the file's format is %s; this program reads 1 to %d", clip(m.Value), Format)})
 	}
 }
 
-func (r *reader) readFields(m member, fields []Field) {
+func (r reader) readFields(m Member, fields []Field) {
 	names := make([]string, len(fields))
 	for i, f := range fields {
 		names[i] = f.Name
 	}
-	for _, in := range r.object(m.value, m.offset, "inputs") {
-		at := indexOf(names, in.name)
+	for _, in := range r.Object(m.Value, m.At, "inputs") {
+		at := indexOf(names, in.Name)
 		if at < 0 {
-			r.add(in.offset, Problem{Field: "", Message: unknownName(in.name, names)})
+			r.Add(in.At, Problem{Field: "", Message: UnknownName(in.Name, names)})
 			continue
 		}
 		r.readField(in, fields[at])
@@ -101,13 +89,13 @@ func (r *reader) readFields(m member, fields []Field) {
 }
 
 // readField sets one field, scalar or table.
-func (r *reader) readField(m member, f Field) {
+func (r reader) readField(m Member, f Field) {
 	if f.Kind == RowsField {
 		r.readRows(m, f)
 		return
 	}
-	if err := setScalar(f, m.value, Unit{}); err != nil {
-		r.add(m.offset, Problem{Field: f.Name, Label: f.Label, Message: err.Error()})
+	if err := setScalar(f, m.Value, Unit{}); err != nil {
+		r.Add(m.At, Problem{Field: f.Name, Label: f.Label, Message: err.Error()})
 	}
 }
 
@@ -234,7 +222,7 @@ func setWords(f Field, text string) error {
 }
 
 // readRows sets a table.
-func (r *reader) readRows(m member, f Field) {
+func (r reader) readRows(m Member, f Field) {
 	columns := f.Columns()
 	units := make([]Unit, len(columns))
 	for i, c := range columns {
@@ -243,43 +231,43 @@ func (r *reader) readRows(m member, f Field) {
 		}
 	}
 	var rows json.RawMessage
-	for _, in := range r.object(m.value, m.offset, f.Label) {
-		switch in.name {
+	for _, in := range r.Object(m.Value, m.At, f.Label) {
+		switch in.Name {
 		case "units":
 			r.readUnits(in, f, units)
 		case "rows":
-			rows = in.value
+			rows = in.Value
 		default:
-			r.add(in.offset, Problem{Field: f.Name, Label: f.Label, Message: unknownName(in.name, []string{"units", "rows"})})
+			r.Add(in.At, Problem{Field: f.Name, Label: f.Label, Message: UnknownName(in.Name, []string{"units", "rows"})})
 		}
 	}
 	if rows == nil {
-		r.add(m.offset, Problem{Field: f.Name, Label: f.Label, Message: `has no "rows"`})
+		r.Add(m.At, Problem{Field: f.Name, Label: f.Label, Message: `has no "rows"`})
 		return
 	}
 	var cells [][]json.RawMessage
 	if err := json.Unmarshal(rows, &cells); err != nil {
-		r.add(m.offset, Problem{Field: f.Name, Label: f.Label, Message: "its rows are not a list of lists: [[0, 1.5], [45, 2]]"})
+		r.Add(m.At, Problem{Field: f.Name, Label: f.Label, Message: "its rows are not a list of lists: [[0, 1.5], [45, 2]]"})
 		return
 	}
 	r.readCells(m, f, units, cells)
 }
 
-func (r *reader) readUnits(m member, f Field, units []Unit) {
+func (r reader) readUnits(m Member, f Field, units []Unit) {
 	columns := f.Columns()
 	names := make([]string, len(columns))
 	for i, c := range columns {
 		names[i] = c.Name
 	}
-	for _, in := range r.object(m.value, m.offset, f.Label) {
-		at := indexOf(names, in.name)
+	for _, in := range r.Object(m.Value, m.At, f.Label) {
+		at := indexOf(names, in.Name)
 		if at < 0 {
-			r.add(in.offset, Problem{Field: f.Name, Label: f.Label, Message: unknownName(in.name, names)})
+			r.Add(in.At, Problem{Field: f.Name, Label: f.Label, Message: UnknownName(in.Name, names)})
 			continue
 		}
 		var symbol string
 		found := false
-		if json.Unmarshal(in.value, &symbol) == nil {
+		if json.Unmarshal(in.Value, &symbol) == nil {
 			for _, u := range columns[at].Units {
 				if u.named(symbol) {
 					units[at], found = u, true
@@ -287,25 +275,26 @@ func (r *reader) readUnits(m member, f Field, units []Unit) {
 			}
 		}
 		if !found {
-			r.add(in.offset, Problem{Field: f.Name, Column: in.name, Label: labelAt(f, 0, in.name),
-				Message: fmt.Sprintf("%s is not a unit for this; use %s", clip(in.value), unitList(columns[at].Units))})
+			r.Add(in.At, Problem{Field: f.Name, Column: in.Name, Label: labelAt(f, 0, in.Name),
+				Message: fmt.Sprintf("%s is not a unit for this; use %s", clip(in.Value), unitList(columns[at].Units))})
 		}
 	}
 }
 
-func (r *reader) readCells(m member, f Field, units []Unit, cells [][]json.RawMessage) {
+func (r reader) readCells(m Member, f Field, units []Unit, cells [][]json.RawMessage) {
 	kept, numbers := dropEmpty(cells)
 	if len(kept) < f.MinRows || len(kept) > f.MaxRows {
-		r.add(m.offset, Problem{Field: f.Name, Label: f.Label,
+		r.Add(m.At, Problem{Field: f.Name, Label: f.Label,
 			Message: fmt.Sprintf("has %d rows; it takes %d to %d", len(kept), f.MinRows, f.MaxRows)})
 		return
 	}
 	columns := f.Columns()
 	f.rows.resize(len(kept))
+	f.rows.numbers = numbers
 	for i, row := range kept {
 		number := numbers[i]
 		if len(row) > len(columns) {
-			r.add(m.offset, Problem{Field: f.Name, Row: number, Label: labelAt(f, number, ""),
+			r.Add(m.At, Problem{Field: f.Name, Row: number, Label: labelAt(f, number, ""),
 				Message: fmt.Sprintf("has %d values for %d columns", len(row), len(columns))})
 			continue
 		}
@@ -315,7 +304,7 @@ func (r *reader) readCells(m member, f Field, units []Unit, cells [][]json.RawMe
 				value = row[j]
 			}
 			if err := setScalar(bound, value, units[j]); err != nil {
-				r.add(m.offset, Problem{Field: f.Name, Row: number, Column: bound.Name,
+				r.Add(m.At, Problem{Field: f.Name, Row: number, Column: bound.Name,
 					Label: labelAt(f, number, bound.Name), Message: err.Error()})
 			}
 		}
@@ -338,72 +327,6 @@ func dropEmpty(cells [][]json.RawMessage) (kept [][]json.RawMessage, numbers []i
 		}
 	}
 	return kept, numbers
-}
-
-// object returns the members of a JSON object that stands at the given offset
-// of the text, in order. A name that comes twice is a problem.
-func (r *reader) object(value []byte, base int, what string) []member {
-	dec := json.NewDecoder(bytes.NewReader(value))
-	if open, err := dec.Token(); err != nil || open != json.Delim('{') {
-		r.add(base, Problem{Message: what + ": expected an object in braces: {…}"})
-		return nil
-	}
-	var members []member
-	seen := map[string]bool{}
-	for dec.More() {
-		token, err := dec.Token()
-		name, isName := token.(string)
-		var raw json.RawMessage
-		if err != nil || !isName || dec.Decode(&raw) != nil {
-			r.add(base, Problem{Message: what + ": this is not JSON"})
-			return nil
-		}
-		offset := base + int(dec.InputOffset()) - len(raw)
-		if seen[name] {
-			r.add(offset, Problem{Message: fmt.Sprintf("%s comes twice in %s", quoted(name), what)})
-		}
-		seen[name] = true
-		members = append(members, member{name, raw, offset})
-	}
-	return members
-}
-
-// syntax returns the problem of text that is not JSON, at its place, and
-// whether there is one.
-func (r *reader) syntax() bool {
-	var whole json.RawMessage
-	err := json.Unmarshal(r.text, &whole)
-	var bad *json.SyntaxError
-	if !errors.As(err, &bad) {
-		return false
-	}
-	switch {
-	case int(bad.Offset) >= len(r.text) && strings.Contains(bad.Error(), "unexpected end"):
-		r.add(len(r.text), Problem{Message: "the text ends too soon: a brace, bracket or quotation mark is not closed"})
-	case strings.Contains(bad.Error(), "after top-level value"):
-		r.add(int(bad.Offset)-1, Problem{Message: "there is more text after the closing brace"})
-	default:
-		r.add(int(bad.Offset)-1, Problem{Message: "this is not JSON: " + bad.Error()})
-	}
-	return true
-}
-
-// add notes a problem that stands at an offset of the text.
-func (r *reader) add(offset int, p Problem) {
-	offset = max(0, min(offset, len(r.text)))
-	before := r.text[:offset]
-	p.Line = bytes.Count(before, []byte("\n")) + 1
-	p.Col = len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
-	r.problems = append(r.problems, p)
-}
-
-// unknownName says that a name is not known, and which is nearest.
-func unknownName(name string, known []string) string {
-	text := fmt.Sprintf("%s is not a name that is known here", quoted(name))
-	if near := Nearest(name, known); len(near) > 0 {
-		return text + "; did you mean " + orList(near) + "?"
-	}
-	return text + "; known are " + strings.Join(known, ", ")
 }
 
 func indexOf(names []string, name string) int {

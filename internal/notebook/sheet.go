@@ -112,6 +112,9 @@ type Chart struct {
 	// Caption says in a sentence what the chart shows, with the numbers that
 	// matter; it is also what a screen reader says.
 	Caption Text
+	// Unknown, when not empty, says why there is nothing to draw from these
+	// readings; caption, options and data are then not shown and may be left out.
+	Unknown string
 	// Option is the ECharts option in metric and in inch units. It holds no
 	// functions and no NaN, and names colours by the tokens of package plot.
 	Option [2]json.RawMessage
@@ -281,7 +284,18 @@ func (t Table) validate() error {
 	return nil
 }
 
+// Says returns the caption, or that the chart is not known and why.
+func (c Chart) Says() Text {
+	if c.Unknown != "" {
+		return Plain("not known: " + c.Unknown)
+	}
+	return c.Caption
+}
+
 func (c Chart) validate() error {
+	if c.Unknown != "" {
+		return nil
+	}
 	for _, system := range systems {
 		if !json.Valid(c.Option[system]) {
 			return fmt.Errorf("its %s option is not JSON", system)

@@ -55,7 +55,7 @@ func jsonItem(item Item) map[string]any {
 	case Table:
 		return map[string]any{"title": item.Title, "table": jsonTableOf(item), "note": item.Note}
 	case Chart:
-		return map[string]any{"title": item.Title, "caption": item.Caption, "table": jsonTableOf(item.Data)}
+		return map[string]any{"title": item.Title, "caption": item.Says(), "table": jsonTableOf(item.Data)}
 	case Drawing:
 		return map[string]any{"title": item.Title, "caption": item.Caption}
 	case Verdict:

@@ -28,7 +28,7 @@
     constructor(figure) {
       this.figure = figure;
       this.plot = figure.querySelector(".plot");
-      this.options = JSON.parse(figure.querySelector("script.option").textContent);
+      this.options = JSON.parse(figure.querySelector("script.option").textContent); // null in both when not known
       this.near = false;
       this.wanted = false;
       this.chart = null;
@@ -60,13 +60,20 @@
         if (!old || !next) continue;
         if (old.matches("details")) window.thouspan.replaceInside(old, next.innerHTML);
         else old.innerHTML = next.innerHTML;
+        old.hidden = next.hidden;
       }
+      this.plot.hidden = !this.option();
       this.want();
     }
 
+    /** The option in the units chosen; null when these readings give no chart. */
+    option() {
+      return this.options[root.dataset.units];
+    }
+
     want() {
-      this.wanted = true;
-      if (this.near) this.draw();
+      this.wanted = Boolean(this.option());
+      if (this.near && this.wanted) this.draw();
     }
 
     /** Draws the wanted state; the first time it takes the picture's place. */
@@ -91,13 +98,13 @@
     }
 
     redraw() {
-      if (this.chart) this.chart.setOption({ ...coloured(this.options[root.dataset.units], this.plot), animation: false }, true);
+      if (this.chart && this.option()) this.chart.setOption({ ...coloured(this.option(), this.plot), animation: false }, true);
     }
 
     /** The series that can be read point by point, as lists of point numbers. */
     points() {
       const list = [];
-      [].concat(this.options[root.dataset.units].series || []).forEach((series, number) => {
+      [].concat(this.option()?.series || []).forEach((series, number) => {
         if (series.silent || !Array.isArray(series.data)) return;
         const told = series.data.flatMap((point, i) => (point && point.name ? [i] : []));
         if (told.length) list.push({ number, series, told });

@@ -113,8 +113,10 @@ func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 		height = 320
 	}
 	p.charts++
-	plot := ""
-	if p.in.Charts != nil {
+	plot, hidden := "", ""
+	if c.Unknown != "" {
+		hidden = " hidden"
+	} else if p.in.Charts != nil {
 		svg, err := p.in.Charts(p.lesson.Slug+"-"+c.Name, c.Option[notebook.Metric], chartWidth, height)
 		if err != nil {
 			return "", fmt.Errorf("chart %q: %w", c.Name, err)
@@ -126,7 +128,7 @@ func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 		inside = strings.Replace(inside, `<details class="data">`, `<details class="data" open>`, 1)
 	}
 	return `<figure class="item chart" data-item="` + html.EscapeString(c.Name) + `" data-shape="block">` +
-		`<div class="plot" data-height="` + strconv.Itoa(height) + `">` + plot + "</div>" +
+		`<div class="plot" data-height="` + strconv.Itoa(height) + `"` + hidden + `>` + plot + "</div>" +
 		`<script type="application/json" class="option">` + render.ChartOption(c) + "</script>" + inside + "</figure>", nil
 }
 

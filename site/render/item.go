@@ -238,7 +238,12 @@ func writeCell(b *strings.Builder, c notebook.Cell, head, unitInHead bool) {
 // writeChartText writes what stands below a chart's plot: the caption and the
 // table of its data. The plot itself is the page's.
 func writeChartText(b *strings.Builder, c notebook.Chart) {
-	writeCaption(b, c.Title, c.Caption)
+	writeCaption(b, c.Title, c.Says())
+	if c.Unknown != "" {
+		// The page keeps the place of the numbers: the next answer may have some.
+		b.WriteString(`<details class="data" hidden></details>`)
+		return
+	}
 	b.WriteString(`<details class="data"><summary>The numbers of this chart</summary>`)
 	data := c.Data
 	if data.Title == "" {

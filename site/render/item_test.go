@@ -32,6 +32,7 @@ func everyKind() *notebook.Sheet {
 		table,
 		notebook.Table{Name: "empty", Title: "Suspects", Columns: []notebook.Column{notebook.Col("Reading")}},
 		notebook.Chart{Name: "chart", Title: "Fit", Caption: notebook.Say("It leaves {}.", tilt), Option: [2]json.RawMessage{option, option}, Data: table},
+		notebook.Chart{Name: "no-chart", Title: "Change", Unknown: "there is one survey only"},
 		notebook.Drawing{Name: "drawing", Title: "Set-up", Caption: notebook.Plain("Seen from above."), SVG: "<svg></svg>"},
 		notebook.Verdict{Name: "verdict", Tone: notebook.Watch, Text: notebook.Say("Turn by {u}.", tilt)},
 		notebook.CheckRow("check", "slope-thou-per-foot", 83.33333333),

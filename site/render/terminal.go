@@ -40,7 +40,7 @@ func writePlain(b *strings.Builder, item notebook.Item, s notebook.System) {
 	case notebook.Table:
 		writePlainTable(b, item, s)
 	case notebook.Chart:
-		b.WriteString(fold("Chart, "+item.Title+": "+item.Caption.In(s), "") + "\n")
+		b.WriteString(fold("Chart, "+item.Title+": "+item.Says().In(s), "") + "\n")
 	case notebook.Drawing:
 		b.WriteString(fold("Drawing, "+item.Title+": "+item.Caption.In(s), "") + "\n")
 	case notebook.Verdict:
