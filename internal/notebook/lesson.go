@@ -6,7 +6,8 @@ import "fmt"
 // function from that to a sheet. Make one with [NewLesson].
 type Lesson struct {
 	About
-	bind func() binding
+	bind   func() binding
+	drills []Drill
 }
 
 // About says what a lesson is, for lists, menus and the page's head.

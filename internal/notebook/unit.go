@@ -82,7 +82,7 @@ var (
 	Centimetre = Unit{Symbol: "cm", Scale: 1e-2}
 	Metre      = Unit{Symbol: "m", Scale: 1}
 	InchUnit   = Unit{Symbol: "in", Plain: []string{"\"", "inch"}, Scale: inch}
-	Thou       = Unit{Symbol: "thou", Plain: []string{"mil", "0.001 in", "in/1000"}, Scale: inch / 1000}
+	Thou       = Unit{Symbol: "thou", Plain: []string{"mil", "in/1000"}, Scale: inch / 1000}
 )
 
 // Units of slope (rise over run) and angle.
@@ -90,7 +90,7 @@ var (
 	MicrometrePerMetre = Unit{Symbol: "µm/m", Plain: []string{"um/m", "μm/m", "urad", "µrad"}, Scale: 1e-6}
 	MillimetrePerMetre = Unit{Symbol: "mm/m", Scale: 1e-3}
 	MillimetrePer300   = Unit{Symbol: "mm/300 mm", Plain: []string{"mm/300mm", "mm/300"}, Scale: 1e-3 / 0.3}
-	ThouPerFoot        = Unit{Symbol: "thou/ft", Plain: []string{"0.001 in/ft"}, Scale: 1e-3 / 12}
+	ThouPerFoot        = Unit{Symbol: "thou/ft", Scale: 1e-3 / 12}
 	InchPerFoot        = Unit{Symbol: "in/ft", Scale: 1.0 / 12}
 	Degree             = Unit{Symbol: "°", Plain: []string{"deg", "degrees"}, Scale: pi / 180}
 	ArcSecond          = Unit{Symbol: "arcsec", Plain: []string{"″", "''", "sec"}, Scale: pi / 180 / 3600}
