@@ -16,9 +16,11 @@ package plating
 // no balance to keep and p is counted from infinity.
 
 import (
-	"fmt"
+	"errors"
 
 	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -48,8 +50,15 @@ type network struct {
 	area []float64
 	// farAnode is true when the current comes from infinity.
 	farAnode bool
-	// toGradient is D above.
-	toGradient *mat.Dense
+	// single and double are the matrices G and H of the equations
+	//
+	//	G j + kappa H p = c d,  sum of area times j = 0
+	//
+	// between current densities j and potentials p. In two dimensions G is the
+	// identity, for which single is nil, and H is D above, which has the balance
+	// in it. balance is d, nil where the balance is no equation of its own.
+	single, double *mat.Dense
+	balance        []float64
 	// lossOfPotential gives, from the potentials at the electrodes, the charge
 	// in units of gradient times area that the mesh loses before c makes it
 	// good; nil where that is not measured.
@@ -252,7 +261,7 @@ func (s *system) solveGradients(reduced, wallAnswer *mat.Dense) error {
 	if err := factorize(a).solve(answer); err != nil {
 		return err
 	}
-	s.toGradient = mat.DenseCopyOf(answer.Slice(0, ne, 0, ne))
+	s.double = mat.DenseCopyOf(answer.Slice(0, ne, 0, ne))
 	if size > ne {
 		s.measureLoss(answer, wallAnswer)
 	}
@@ -289,6 +298,25 @@ func (s *system) measureLoss(answer, wallAnswer *mat.Dense) {
 	for e := range ne {
 		s.lossOfPotential[e] = -constant(e) / unit
 	}
+}
+
+// product sets dst to G j + kappa H p; either may be nil for zero.
+func (s *network) product(dst, current, potential []float64, kappa float64) {
+	inParallel(len(dst), func(from, to int) {
+		for i := from; i < to; i++ {
+			dst[i] = 0
+			if potential != nil {
+				dst[i] = kappa * floats.Dot(s.double.RawRowView(i), potential)
+			}
+			switch {
+			case current == nil:
+			case s.single == nil:
+				dst[i] += current[i]
+			default:
+				dst[i] += floats.Dot(s.single.RawRowView(i), current)
+			}
+		}
+	})
 }
 
 // loss returns the charge, as gradient times area, that the mesh loses with the
@@ -336,9 +364,24 @@ func (f *factors) solve(b *mat.Dense) error {
 	for i := range rows {
 		for _, v := range b.RawRowView(i) {
 			if !isFinite(v) {
-				return fmt.Errorf("plating: the equations of the field have no single solution")
+				return errSingular
 			}
 		}
 	}
 	return nil
+}
+
+// errSingular is returned for equations without a single solution.
+var errSingular = errors.New("plating: the equations of the field have no single solution")
+
+// solveOne replaces one column by the answer to it.
+func (f *factors) solveOne(b []float64) {
+	for i, j := range f.exchanges {
+		b[i], b[j] = b[j], b[i]
+	}
+	n := len(b)
+	lu := f.lu.RawMatrix()
+	x := blas64.Vector{N: n, Inc: 1, Data: b}
+	blas64.Trsv(blas.NoTrans, blas64.Triangular{Uplo: blas.Lower, Diag: blas.Unit, N: n, Data: lu.Data, Stride: lu.Stride}, x)
+	blas64.Trsv(blas.NoTrans, blas64.Triangular{Uplo: blas.Upper, Diag: blas.NonUnit, N: n, Data: lu.Data, Stride: lu.Stride}, x)
 }

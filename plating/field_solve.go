@@ -4,9 +4,10 @@ package plating
 // current density j and overpotential eta that obeys the kinetics exactly; the
 // equations ask that the field agree,
 //
-//	j + kappa D (V - E + eta) = 0
+//	G j + kappa H (V - E + eta) = c d,  sum of area times j = 0
 //
-// with D the reduced field, V the metal's potential and E that at rest. A step
+// with G and H those of the network, V the metal's potential and E that at rest;
+// c and the balance are there in three dimensions only. A step
 // moves along the tangent of the kinetics and then back onto the curve in
 // whichever of j and eta is the gentler there, which tames both the exponential
 // and the limiting current.
@@ -15,6 +16,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/unit"
 )
@@ -31,8 +33,9 @@ type state struct {
 	// current density in A/m2 and overpotential in V, positive for deposition,
 	// on each electrode element.
 	current, overpotential []float64
-	// voltage of the cell in V.
-	voltage float64
+	// voltage of the cell in V, and the constant of the balance of charge in
+	// A/m2.
+	voltage, constant float64
 	// residual and steps say how Newton's method went.
 	residual float64
 	steps    int
@@ -47,13 +50,16 @@ type problem struct {
 	// serves tests of uneven electrodes and is usually nil.
 	offset []float64
 	// driven is how the solution's potential at each element answers the cell
-	// voltage, and field is D driven.
+	// voltage, and field is H driven.
 	driven, field []float64
-	// cathodeArea is the area of parts and thieves, and resistance the primary
-	// resistance of the cell.
-	cathodeArea, resistance float64
-	// newton has room for the equations of a step.
-	newton *mat.Dense
+	// cathodeArea and anodeArea are those of parts and thieves and of anodes,
+	// and resistance is the primary resistance of the cell, in three dimensions
+	// a rough one: it guides and is in no answer.
+	cathodeArea, anodeArea, resistance float64
+	// newton has room for the equations of a step, and factors those that were
+	// factorised last.
+	newton  *mat.Dense
+	factors *factors
 }
 
 // newProblem prepares a network for conditions known to be valid.
@@ -63,27 +69,69 @@ func newProblem(s *network, c Conditions) (*problem, error) {
 	p.driven, p.field = make([]float64, n), make([]float64, n)
 	for e := range n {
 		switch {
-		case s.farAnode:
-			p.driven[e] = -1
-		case !p.cathodic(e):
+		case !s.roles[e].electrode():
+		case p.cathodic(e):
+			p.cathodeArea += s.area[e]
+			if s.farAnode {
+				p.driven[e] = -1
+			}
+		default:
+			p.anodeArea += s.area[e]
 			p.driven[e] = 1
 		}
-		if p.cathodic(e) {
-			p.cathodeArea += s.area[e]
-		}
 	}
-	p.multiply(p.field, p.driven)
-	conductance := 0.0
-	for e := range n {
-		if p.cathodic(e) {
-			conductance -= p.kappa * p.field[e] * s.area[e]
-		}
-	}
+	p.product(p.field, nil, p.driven, 1)
+	conductance := p.kappa * p.primary(p.field)
 	p.resistance = 1 / conductance
 	if !(conductance > 0) {
 		return nil, fmt.Errorf("plating: no current finds a way from the anodes to the parts (conductance %.3g S)", conductance)
 	}
 	return p, p.checkLimit()
+}
+
+// roughAccuracy is the share of the potentials that may be left in the rough
+// primary solution: most of them is the mean, which the balance takes up.
+const roughAccuracy = 1e-4
+
+// primary returns the current without kinetics that the driven potentials send
+// to the cathodes, over the conductivity, in m.
+func (p *problem) primary(field []float64) float64 {
+	if p.single == nil {
+		return -p.cathodeCurrent(field)
+	}
+	// The electrodes alone, without shields.
+	n := len(p.area)
+	size := n
+	if p.balance != nil {
+		size++
+	}
+	right := make([]float64, size)
+	copy(right, field)
+	multiply := func(dst, x []float64) {
+		current := make([]float64, n)
+		for e, r := range p.roles {
+			if r.electrode() {
+				current[e] = x[e]
+			}
+		}
+		p.product(dst[:n], current, nil, 0)
+		for e, r := range p.roles {
+			if !r.electrode() {
+				dst[e] += x[e]
+			}
+		}
+		if size > n {
+			for e, d := range p.balance {
+				dst[e] += d * x[n]
+			}
+			dst[n] = p.charge(current)
+		}
+	}
+	x, ok := minimalResidual(multiply, func([]float64) {}, right, roughAccuracy, 200)
+	if !ok {
+		return math.Sqrt(p.cathodeArea)
+	}
+	return -p.cathodeCurrent(x)
 }
 
 // cathodic reports whether an electrode element hangs on the cathode bar.
@@ -97,9 +145,26 @@ func (p *problem) kinetics(e int) Kinetics {
 	return p.c.Anode
 }
 
-// multiply sets dst to D x.
-func (p *problem) multiply(dst, x []float64) {
-	mat.NewVecDense(len(dst), dst).MulVec(p.toGradient, mat.NewVecDense(len(x), x))
+// insulates reports whether an element passes no current. Its potential then
+// stands in the place of the overpotential.
+func (p *problem) insulates(e int) bool { return !p.roles[e].electrode() }
+
+// charge returns the sum of a current density over all elements, as a mean in
+// A/m2.
+func (p *problem) charge(current []float64) float64 {
+	return floats.Dot(current, p.area) / floats.Sum(p.area)
+}
+
+// cathodeCurrent returns the current in A that a current density brings to parts
+// and thieves.
+func (p *problem) cathodeCurrent(current []float64) float64 {
+	sum := 0.0
+	for e, a := range p.area {
+		if p.cathodic(e) {
+			sum += current[e] * a
+		}
+	}
+	return sum
 }
 
 // checkLimit returns an error for a prescribed current over the limiting one.
@@ -114,6 +179,9 @@ func (p *problem) checkLimit() error {
 
 // atRest returns the potential at rest of an electrode element.
 func (p *problem) atRest(e int) float64 {
+	if p.insulates(e) {
+		return 0
+	}
 	rest := float64(p.kinetics(e).Equilibrium)
 	if p.offset != nil {
 		rest -= p.offset[e]
@@ -156,21 +224,20 @@ func (p *problem) scale(st *state) float64 {
 }
 
 // miss returns by how much the field disagrees with the state at each element,
-// in A/m2, and at the end the excess of current in A when it is prescribed.
+// in A/m2, and after them the charge left over and the excess of current, where
+// there is a balance and where a current is prescribed, in A/m2 too.
 func (p *problem) miss(st *state) []float64 {
 	n := len(p.area)
-	potential := p.potential(st)
-	miss := make([]float64, n, n+1)
-	p.multiply(miss, potential)
-	total := 0.0
-	for e := range n {
-		miss[e] = st.current[e] + p.kappa*miss[e]
-		if p.cathodic(e) {
-			total += st.current[e] * p.area[e]
+	miss := make([]float64, n, n+2)
+	p.product(miss, st.current, p.potential(st), p.kappa)
+	if p.balance != nil {
+		for e, d := range p.balance {
+			miss[e] -= d * st.constant
 		}
+		miss = append(miss, p.charge(st.current))
 	}
 	if p.c.Current > 0 {
-		miss = append(miss, total-float64(p.c.Current))
+		miss = append(miss, (p.cathodeCurrent(st.current)-float64(p.c.Current))/p.cathodeArea)
 	}
 	return miss
 }
@@ -185,7 +252,7 @@ func (p *problem) potential(st *state) []float64 {
 }
 
 // norm returns the size of a miss as a current density: the root mean square
-// over the area, or the miss of the total over the area of the cathodes.
+// over the area, or the miss of a total.
 func (p *problem) norm(miss []float64) float64 {
 	sum, area := 0.0, 0.0
 	for e, a := range p.area {
@@ -193,8 +260,8 @@ func (p *problem) norm(miss []float64) float64 {
 		area += a
 	}
 	norm := math.Sqrt(sum / area)
-	if len(miss) > len(p.area) {
-		norm = math.Max(norm, math.Abs(miss[len(p.area)])/p.cathodeArea)
+	for _, v := range miss[len(p.area):] {
+		norm = math.Max(norm, math.Abs(v))
 	}
 	return norm
 }
@@ -204,6 +271,10 @@ func (p *problem) step(st *state, miss []float64, scale float64) (*state, []floa
 	slope := make([]float64, len(p.area))
 	for e := range slope {
 		k := p.kinetics(e)
+		if p.insulates(e) {
+			slope[e] = math.Inf(1)
+			continue
+		}
 		if k.Exchange == 0 {
 			slope[e] = float64(k.Resistance)
 			continue
@@ -241,77 +312,39 @@ func (p *problem) step(st *state, miss []float64, scale float64) (*state, []floa
 // linearStep solves the equations made linear, with the given slope of
 // overpotential against current density on each element, for the step that
 // takes a miss to zero.
-//
-// Each element's unknown u stands for both changes, j = a u and eta = b u with
-// b/a the slope, so that neither a slope of zero nor a very large one spoils
-// the equations.
 func (p *problem) linearStep(slope, miss []float64) (*state, error) {
 	n := len(p.area)
-	size := len(miss)
-	a, b := p.shares(slope)
-	if p.newton == nil {
-		p.newton = mat.NewDense(size, size, nil)
-	}
-	m := p.newton
-	for e := range n {
-		row, d := m.RawRowView(e), p.toGradient.RawRowView(e)
-		for k := range n {
-			row[k] = p.kappa * d[k] * b[k]
-		}
-		row[e] += a[e]
-		if size > n {
-			row[n] = p.kappa * p.field[e]
-			balance := 0.0
-			if p.cathodic(e) {
-				balance = a[e] * p.area[e]
-			}
-			m.Set(n, e, balance)
-			m.Set(n, n, 0)
-		}
-	}
-	answer := mat.NewDense(size, 1, nil)
-	for e, v := range miss {
-		answer.Set(e, 0, -v)
-	}
-	if err := factorize(m).solve(answer); err != nil {
+	t := newTangent(p, slope)
+	x, err := t.solve(miss)
+	if err != nil {
 		return nil, err
 	}
 	step := &state{current: make([]float64, n), overpotential: make([]float64, n)}
 	for e := range n {
-		step.current[e], step.overpotential[e] = a[e]*answer.At(e, 0), b[e]*answer.At(e, 0)
+		step.current[e], step.overpotential[e] = t.a[e]*x[e], t.b[e]*x[e]
 	}
-	if size > n {
-		step.voltage = answer.At(n, 0)
+	x = x[n:]
+	if p.balance != nil {
+		step.constant, x = x[0], x[1:]
+	}
+	if len(x) > 0 {
+		step.voltage = x[0]
 	}
 	return step, nil
-}
-
-// shares returns a and b of linearStep for each element.
-func (p *problem) shares(slope []float64) (a, b []float64) {
-	// The bath's own resistance over an area sets what a large slope is.
-	bath := p.resistance * p.cathodeArea
-	a, b = make([]float64, len(slope)), make([]float64, len(slope))
-	for e, r := range slope {
-		if math.IsInf(r, 0) {
-			b[e] = bath
-			continue
-		}
-		a[e] = bath / (bath + r)
-		b[e] = bath * r / (bath + r)
-	}
-	return a, b
 }
 
 // moved returns the state after a share of a step, put back on the kinetics.
 func (p *problem) moved(st, step *state, share float64) *state {
 	n := len(p.area)
-	to := &state{current: make([]float64, n), overpotential: make([]float64, n),
+	to := &state{current: make([]float64, n), overpotential: make([]float64, n), constant: st.constant + share*step.constant,
 		voltage: st.voltage + share*step.voltage, residual: st.residual, steps: st.steps}
 	for e := range n {
 		k := p.kinetics(e)
 		j := st.current[e] + share*step.current[e]
 		eta := st.overpotential[e] + share*step.overpotential[e]
 		switch {
+		case p.insulates(e):
+			j = 0
 		case k.Exchange == 0:
 			eta = k.overpotential(j)
 		case math.Abs(j) > math.Abs(st.current[e]) && (k.Limit == 0 || j < 0.98*float64(k.Limit)):

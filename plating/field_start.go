@@ -5,8 +5,6 @@ package plating
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/floats"
 )
 
 // start returns a first state: the kinetics replaced by their chord up to the
@@ -20,12 +18,15 @@ func (p *problem) start() (*state, error) {
 		}
 	}
 	n := len(p.area)
-	anodeArea := floats.Sum(p.area) - p.cathodeArea
 	slope := make([]float64, n)
 	for e := range n {
+		if p.insulates(e) {
+			slope[e] = math.Inf(1)
+			continue
+		}
 		mean := total / p.cathodeArea
 		if !p.cathodic(e) {
-			mean = -total / anodeArea
+			mean = -total / p.anodeArea
 		}
 		k := p.kinetics(e)
 		if k.Limit > 0 {
@@ -39,7 +40,12 @@ func (p *problem) start() (*state, error) {
 		return nil, err
 	}
 	st.voltage += steps.voltage
+	st.constant = steps.constant
 	for e := range n {
+		if p.insulates(e) {
+			st.overpotential[e] = steps.overpotential[e]
+			continue
+		}
 		k, j := p.kinetics(e), steps.current[e]
 		if k.Limit > 0 {
 			j = math.Min(j, 0.95*float64(k.Limit))
@@ -61,7 +67,6 @@ func (p *problem) guessCurrent() (float64, error) {
 		return 0, fmt.Errorf("plating: cell voltage %s does not exceed the voltage at rest, %s",
 			inVolt.of(float64(p.c.Voltage)), inVolt.of(rest))
 	}
-	anodeArea := floats.Sum(p.area) - p.cathodeArea
 	low, high := 0.0, drive/p.resistance
 	if limit := float64(p.c.Cathode.Limit); limit > 0 {
 		high = math.Min(high, 0.999*limit*p.cathodeArea)
@@ -69,8 +74,8 @@ func (p *problem) guessCurrent() (float64, error) {
 	for range 60 {
 		current := (low + high) / 2
 		need := current*p.resistance + p.c.Cathode.overpotential(current/p.cathodeArea)
-		if anodeArea > 0 {
-			need -= p.c.Anode.overpotential(-current / anodeArea)
+		if p.anodeArea > 0 {
+			need -= p.c.Anode.overpotential(-current / p.anodeArea)
 		}
 		if need > drive {
 			high = current

@@ -90,13 +90,7 @@ func NewSpaceField(space Space) (*SpaceField, error) {
 			return nil, err
 		}
 	}
-	f := &SpaceField{space: space}
-	var err error
-	if f.coarse, err = newSpaceSystem(space, facets[0]); err != nil {
-		return nil, err
-	}
-	f.fine, err = newSpaceSystem(space, facets[1])
-	return f, err
+	return &SpaceField{space, newSpaceSystem(space, facets[1]), newSpaceSystem(space, facets[0])}, nil
 }
 
 // Triangles returns the number of triangles in use on the finer mesh.

@@ -15,6 +15,8 @@ package plating
 import (
 	"math"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -150,11 +152,8 @@ func (b box) addModes(g, h *mat.Dense, facets []facet) {
 			}
 		}
 	})
-	var product mat.Dense
-	product.Mul(seen, overG.T())
-	g.Add(g, &product)
-	product.Mul(seen, overH.T())
-	h.Add(h, &product)
+	blas64.Gemm(blas.NoTrans, blas.Trans, 1, seen.RawMatrix(), overG.RawMatrix(), 1, g.RawMatrix())
+	blas64.Gemm(blas.NoTrans, blas.Trans, 1, seen.RawMatrix(), overH.RawMatrix(), 1, h.RawMatrix())
 }
 
 // overFacet adds the share of one of the three places of a facet to the

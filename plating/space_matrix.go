@@ -7,8 +7,8 @@ package plating
 //
 // where the constant c carries the charge balance (in a box it is the mean
 // potential times the share of the box that is bath). With an anode at infinity
-// there is no balance to keep and no c. Solved for q this is the network that
-// [Field] has too.
+// there is no balance to keep and no c. The rows are divided by the diagonal of
+// G, so that what is left of one is a current density.
 
 import (
 	"math"
@@ -27,8 +27,8 @@ type spaceSystem struct {
 	network
 }
 
-// newSpaceSystem solves the equations of facets for the gradients.
-func newSpaceSystem(space Space, facets []facet) (*spaceSystem, error) {
+// newSpaceSystem sets up the equations of facets.
+func newSpaceSystem(space Space, facets []facet) *spaceSystem {
 	s := &spaceSystem{space: space, facets: facets}
 	s.farAnode = space.farAnode()
 	for _, f := range s.facets {
@@ -36,24 +36,23 @@ func newSpaceSystem(space Space, facets []facet) (*spaceSystem, error) {
 		s.area = append(s.area, f.area)
 	}
 	n := len(s.facets)
-	size := n + 1
-	if s.farAnode {
-		size = n
+	s.single, s.double = mat.NewDense(n, n, nil), mat.NewDense(n, n, nil)
+	s.assemble(s.single, s.double)
+	if !s.farAnode {
+		s.balance = make([]float64, n)
 	}
-	left, right := mat.NewDense(size, size, nil), mat.NewDense(size, n, nil)
-	s.assemble(left.Slice(0, n, 0, n).(*mat.Dense), right.Slice(0, n, 0, n).(*mat.Dense))
-	if size > n {
-		total := floats.Sum(s.area)
-		for i, a := range s.area {
-			left.Set(n, i, a/total)
-			left.Set(i, n, 1)
+	for i := range n {
+		scale := 1 / s.single.At(i, i)
+		floats.Scale(scale, s.single.RawRowView(i))
+		floats.Scale(scale, s.double.RawRowView(i))
+		if !s.farAnode {
+			s.balance[i] = scale
 		}
 	}
-	if err := factorize(left).solve(right); err != nil {
-		return nil, err
+	if !s.farAnode {
+		floats.Scale(float64(n)/floats.Sum(s.balance), s.balance)
 	}
-	s.toGradient = right.Slice(0, n, 0, n).(*mat.Dense)
-	return s, nil
+	return s
 }
 
 // assemble fills g and h with the integrals over facets (columns) seen from the
