@@ -96,7 +96,8 @@ func (c spaceCheck) body(index int, m Mesh) ([]facet, error) {
 		for _, s := range c.sides {
 			if c.on(s, f.a) && c.on(s, f.b) && c.on(s, f.c) {
 				f.flush = component(f.normal, s.axis)*s.inward > 0
-				in = !f.flush
+				// A shield that lies in a side is the side.
+				in = !f.flush || c.space.Bodies[index].Role == RoleShield
 			}
 		}
 		if !in {

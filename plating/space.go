@@ -10,8 +10,8 @@ import (
 	"gonum.org/v1/gonum/unit"
 )
 
-// Body is an electrode in the tank: a part, an anode or a thief. Walls and
-// shields are not drawn; the tank brings its walls.
+// Body is a thing in the tank: a part, an anode, a thief or an insulating shield.
+// Walls are not drawn; the tank brings them.
 type Body struct {
 	Name string
 	Role Role
@@ -137,8 +137,8 @@ func (s Space) validate() error {
 			return fmt.Errorf("plating: body %d is named %q, must have a name of its own", i+1, b.Name)
 		case b.Solid == nil:
 			return fmt.Errorf("plating: body %q has no solid", b.Name)
-		case !b.Role.electrode():
-			return fmt.Errorf("plating: body %q is a %s, must be a part, an anode or a thief", b.Name, b.Role)
+		case !b.Role.electrode() && b.Role != RoleShield:
+			return fmt.Errorf("plating: body %q is a %s, must be a part, an anode, a thief or a shield", b.Name, b.Role)
 		case !isFinite(float64(b.At.X + b.At.Y + b.At.Z)):
 			return fmt.Errorf("plating: place of body %q is %s, must be finite", b.Name, where(b.At.vec()))
 		}

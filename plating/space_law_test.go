@@ -189,7 +189,7 @@ func TestSpaceErrors(t *testing.T) {
 		{"no part", "no part", []Body{anode}},
 		{"no anode", "no anode", part(cube(10*mm), 20*mm)[:1]},
 		{"one name", "name of its own", []Body{anode, anode}},
-		{"shield", "must be a part", []Body{{Name: "shield", Role: RoleShield, Solid: cube(10 * mm), At: at(20 * mm)}}},
+		{"wall", "must be a part", []Body{{Name: "wall", Role: RoleWall, Solid: cube(10 * mm), At: at(20 * mm)}}},
 		{"no solid", "no solid", []Body{{Name: "part", Role: RolePart}}},
 		{"NaN", "must be finite", part(cube(10*mm), unit.Length(math.NaN()))},
 		{"too thick a rounding", "rounding of block", part(Block{X: 1 * mm, Y: 1 * mm, Z: 1 * mm, Round: 1 * mm, Steps: 1}, 20*mm)},

@@ -4,6 +4,7 @@ package plating
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/unit"
 )
@@ -44,6 +45,7 @@ type SpacePlace struct {
 // SpaceDistribution is a solved current distribution in space. Its figures are
 // those of [Distribution].
 type SpaceDistribution struct {
+	// Skins are those of parts, anodes and thieves.
 	Skins                       []Skin
 	Current                     unit.Current
 	Voltage                     unit.Voltage
@@ -110,7 +112,7 @@ func (s *spaceSystem) skins(st *state) []Skin {
 	for i := range skins {
 		skins[i].Mean = CurrentDensity(float64(skins[i].Current) / float64(skins[i].Area))
 	}
-	return skins
+	return slices.DeleteFunc(skins, func(s Skin) bool { return !s.Role.electrode() })
 }
 
 // extremes fills in the thinnest and thickest place and the spread.
