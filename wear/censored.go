@@ -15,12 +15,10 @@ package wear
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
-	"gonum.org/v1/gonum/unit"
 )
 
 // law is the law of an error with location 0 and scale 1.
@@ -233,10 +231,9 @@ func finishCensored(theta []float64, value float64, factor *mat.Cholesky) (censo
 }
 
 // profileInterval returns the interval of a coefficient in which the likelihood,
-// made best over everything else, is within half the chi-square quantile of its
-// greatest value. The coefficient is held by taking its share off the readings.
-func profileInterval(readings []censoredReading, l law, fit censoredFit, j int, chance float64) (low, high float64, err error) {
-	drop := distuv.ChiSquared{K: 1}.Quantile(chance) / 2
+// made best over everything else, is short of its greatest value by no more than
+// drop. The coefficient is held by taking its share off the readings.
+func profileInterval(readings []censoredReading, l law, fit censoredFit, j int, drop float64) (low, high float64, err error) {
 	u := math.Sqrt(fit.covariance.At(j, j))
 	excess := func(b float64) (float64, error) {
 		held := make([]censoredReading, len(readings))
@@ -257,102 +254,38 @@ func profileInterval(readings []censoredReading, l law, fit censoredFit, j int, 
 }
 
 // crossing returns where f rises through zero, going from a point where it is
-// below zero in steps that double.
+// below zero in steps that double, then by the secant that keeps the zero between
+// its ends (the Illinois rule: an end that stays is given half its value).
 func crossing(f func(float64) (float64, error), from, step float64) (float64, error) {
-	inside, outside := from, from+step
+	inside, outside, above := from, from+step, 0.0
+	below, err := f(from)
 	for range 40 {
-		v, err := f(outside)
 		if err != nil {
-			return 0, err
-		}
-		if v > 0 {
 			break
 		}
-		inside, outside, step = outside, outside+2*step, 2*step
+		if above, err = f(outside); err != nil || above > 0 {
+			break
+		}
+		inside, below, outside, step = outside, above, outside+2*step, 2*step
 	}
+	last := 0
 	for range 60 {
-		middle := (inside + outside) / 2
-		v, err := f(middle)
-		if err != nil {
-			return 0, err
+		if err != nil || !(above > 0) || math.Abs(outside-inside) <= 1e-10*math.Abs(step) {
+			break
 		}
-		if v > 0 {
-			outside = middle
+		at := inside - below*(outside-inside)/(above-below)
+		var v float64
+		if v, err = f(at); v > 0 {
+			if outside, above = at, v; last == 1 {
+				below /= 2
+			}
+			last = 1
 		} else {
-			inside = middle
+			if inside, below = at, v; last == -1 {
+				above /= 2
+			}
+			last = -1
 		}
 	}
-	return (inside + outside) / 2, nil
-}
-
-// BoundedDepth is a depth of wear at a clock, known exactly (Low = High) or
-// between bounds: a gauge that shows nothing below 5 um gives Low minus
-// infinity and High 5 um.
-type BoundedDepth struct {
-	Clock     unit.Time
-	Low, High unit.Length
-}
-
-// BoundedTrend is a straight line through bounded depths.
-type BoundedTrend struct {
-	// Start is the depth at clock zero, Rate the slope of the line and Scatter
-	// the standard deviation about it, with standard uncertainties from the
-	// curvature of the likelihood.
-	Start, StartU     unit.Length
-	Rate, RateU       WearRate
-	Scatter, ScatterU unit.Length
-	// RateLow and RateHigh bound the rate with a chance of 95 % by the profile
-	// of the likelihood, which need not be even about Rate.
-	RateLow, RateHigh WearRate
-	// LogLikelihood is the greatest log likelihood, depths taken in micrometres
-	// and clocks in the unit of the readings.
-	LogLikelihood float64
-}
-
-// FitBoundedTrend fits a straight line to depths of which some are known only as
-// bounds, by maximum likelihood with normal scatter about the line.
-//
-// It returns an error for fewer than three readings, fewer than two exact ones
-// or exact ones that a line meets without scatter, a low bound above the high
-// one, a value that is not a number, or readings at one clock.
-func FitBoundedTrend(readings []BoundedDepth) (BoundedTrend, error) {
-	if len(readings) < 3 {
-		return BoundedTrend{}, fmt.Errorf("wear: a trend with bounds needs at least 3 readings, got %d", len(readings))
-	}
-	var clock float64
-	for i, r := range readings {
-		if !finite(float64(r.Clock)) || math.IsNaN(float64(r.Low)) || math.IsNaN(float64(r.High)) || r.Low > r.High {
-			return BoundedTrend{}, fmt.Errorf("wear: bounded reading %d: clock %g s, depth %g to %g m; the clock must be finite and the bounds in order", i+1, float64(r.Clock), float64(r.Low), float64(r.High))
-		}
-		clock = math.Max(clock, math.Abs(float64(r.Clock)))
-	}
-	const micro = 1e-6
-	rows := make([]censoredReading, len(readings))
-	exact, scale := 0, 1e-3
-	for i, r := range readings {
-		rows[i] = censoredReading{float64(r.Low) / micro, float64(r.High) / micro, 1, []float64{1, float64(r.Clock) / clock}}
-		if r.Low == r.High {
-			exact++
-			scale = math.Max(scale, math.Abs(rows[i].low)/10)
-		}
-	}
-	if exact < 2 || clock == 0 {
-		return BoundedTrend{}, fmt.Errorf("wear: a trend with bounds needs 2 exact readings at different clocks, got %d", exact)
-	}
-	fit, err := fitCensored(rows, normalLaw, scale)
-	if err != nil {
-		return BoundedTrend{}, fmt.Errorf("wear: trend with bounds: %w", err)
-	}
-	low, high, err := profileInterval(rows, normalLaw, fit, 1, 0.95)
-	if err != nil {
-		return BoundedTrend{}, fmt.Errorf("wear: trend with bounds: %w", err)
-	}
-	u := func(j int) float64 { return math.Sqrt(fit.covariance.At(j, j)) * micro }
-	return BoundedTrend{
-		Start: unit.Length(fit.coefficients[0] * micro), StartU: unit.Length(u(0)),
-		Rate: WearRate(fit.coefficients[1] * micro / clock), RateU: WearRate(u(1) / clock),
-		Scatter: unit.Length(fit.scale * micro), ScatterU: unit.Length(u(2)),
-		RateLow: WearRate(low * micro / clock), RateHigh: WearRate(high * micro / clock),
-		LogLikelihood: fit.logLikelihood,
-	}, nil
+	return (inside + outside) / 2, err
 }

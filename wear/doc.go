@@ -48,6 +48,6 @@
 // the wear of both ways; [BowOfCut] says what a cut leaves on a part.
 //
 // Change and growth: [CompareSlopes] sets two surveys side by side and takes the
-// settling of the floor out of the difference; [FitTrend] and [FitBoundedTrend]
+// settling of the floor out of the difference; [ForecastLine] and [FitBoundedTrend]
 // fit a rate, [ForecastLine] carries it forward.
 package wear

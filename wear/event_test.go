@@ -120,13 +120,20 @@ func TestFindEvent(t *testing.T) {
 
 func TestEventCoverage(t *testing.T) {
 	for _, state := range []bool{true, false} {
-		coverage(t, fmt.Sprintf("change at a known date, uncertainty stated %v", state), 4, surveys(), func(normal func() float64) bool {
-			e, err := FitEvent(bent(7, 3.34, 6.1, 2.0, 1.2, state, normal), 3.34*testYear)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return math.Abs(float64(e.Change/MicrometrePerYear)+4.1) <= e.Coverage(0.95)*float64(e.ChangeU/MicrometrePerYear)
-		})
+		for what, miss := range map[string]func(e Event) (off, u WearRate){
+			"rate before":            func(e Event) (off, u WearRate) { return e.Before - 6.1*MicrometrePerYear, e.BeforeU },
+			"rate after":             func(e Event) (off, u WearRate) { return e.After - 2.0*MicrometrePerYear, e.AfterU },
+			"change at a known date": func(e Event) (off, u WearRate) { return e.Change + 4.1*MicrometrePerYear, e.ChangeU },
+		} {
+			coverage(t, fmt.Sprintf("%s, uncertainty stated %v", what, state), 4, surveys(), func(normal func() float64) bool {
+				e, err := FitEvent(bent(7, 3.34, 6.1, 2.0, 1.2, state, normal), 3.34*testYear)
+				if err != nil {
+					t.Fatal(err)
+				}
+				off, u := miss(e)
+				return math.Abs(float64(off)) <= e.Coverage(0.95)*float64(u)
+			})
+		}
 	}
 }
 

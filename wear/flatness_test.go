@@ -1,6 +1,7 @@
 package wear
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -122,36 +123,59 @@ func TestFlatnessFromCorners(t *testing.T) {
 }
 
 // flatByProgramme finds the minimum zone by the general simplex method of gonum
-// on the dual.
+// on the dual. The plane of least squares is taken off and everything scaled to
+// 1, so that the programme loses no figures to the size of the data.
 func flatByProgramme(t *testing.T, points []SurfacePoint) float64 {
+	frame, err := newPlaneFrame(points)
+	if err != nil {
+		t.Fatal(err)
+	}
 	n := len(points)
 	cost := make([]float64, 2*n)
 	a := mat.NewDense(4, 2*n, nil)
-	for i, p := range points {
-		x, y, z := float64(p.X), float64(p.Y), float64(p.Height/um)
+	for i := range points {
+		x, y, z := frame.x[i], frame.y[i], frame.z[i]
 		cost[i], cost[n+i] = -z, z
 		a.SetCol(i, []float64{1, 0, x, y})
 		a.SetCol(n+i, []float64{0, 1, -x, -y})
 	}
 	value, _, err := lp.Simplex(cost, a, []float64{1, 1, 0, 0}, 1e-12, nil)
 	if err != nil {
-		t.Fatalf("oracle: %v", err)
+		t.Fatalf("oracle: %v; points %v", err, points)
 	}
-	return -value * 1e-6
+	return -value * frame.scaleZ
 }
 
+// roughSurface returns points of one of five kinds: scattered, on a coarse grid
+// with many in line and many alike, every point twice, all on the hull of a bowl,
+// all in one plane.
+func roughSurface(random *rand.Rand, kind int) []SurfacePoint {
+	points := make([]SurfacePoint, 4+random.IntN(40))
+	for i := range points {
+		x, y, z := random.Float64(), random.Float64(), 20*random.NormFloat64()
+		switch kind {
+		case 1:
+			x, y, z = float64(random.IntN(5))/4, float64(random.IntN(5))/4, float64(random.IntN(4))
+		case 3:
+			z = 50 * (x*x + y*y)
+		case 4:
+			z = 0
+		}
+		points[i] = SurfacePoint{unit.Length(x), unit.Length(y), unit.Length(z+300*x-40*y) * um}
+		if kind == 2 && i%2 == 1 {
+			points[i] = points[i-1]
+		}
+	}
+	return points
+}
+
+// The tolerance is that of straightness: a few dozen roundings, each of one part
+// in 10^16 of the size of the heights.
 func TestFlatZoneAgainstLinearProgramming(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 8))
-	for trial := range 150 {
-		n := 4 + random.IntN(40)
-		points := make([]SurfacePoint, n)
-		for i := range points {
-			x, y, z := random.Float64(), random.Float64(), 20*random.NormFloat64()
-			if trial%3 == 1 { // a coarse grid: many points in one line, many equal heights
-				x, y, z = float64(random.IntN(5))/4, float64(random.IntN(5))/4, float64(random.IntN(4))
-			}
-			points[i] = SurfacePoint{unit.Length(x), unit.Length(y), unit.Length(z+300*x-40*y) * um}
-		}
+	tried := 0
+	for trial := 0; tried < 1000; trial++ {
+		points := roughSurface(random, trial%5)
 		zone, err := FlatnessOf(points, MinimumZone)
 		if err != nil {
 			if strings.Contains(err.Error(), "one line") {
@@ -159,9 +183,45 @@ func TestFlatZoneAgainstLinearProgramming(t *testing.T) {
 			}
 			t.Fatal(err)
 		}
-		if want := flatByProgramme(t, points); math.Abs(float64(zone.Value)-want) > 1e-9*(want+1e-4) {
-			t.Fatalf("trial %d: zone = %.12g, linear programme gives %.12g", trial, float64(zone.Value), want)
+		tried++
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, p := range points {
+			low, high = math.Min(low, float64(p.Height)), math.Max(high, float64(p.Height))
 		}
+		if want := flatByProgramme(t, points); math.Abs(float64(zone.Value)-want) > 1e-12*(high-low) {
+			t.Fatalf("trial %d: zone = %.17g, linear programme gives %.17g", trial, float64(zone.Value), want)
+		}
+	}
+}
+
+// TestManyPointsAreTheSameProgramme holds the rounds over a few points against
+// those over all, on surfaces larger than a few blocks.
+func TestManyPointsAreTheSameProgramme(t *testing.T) {
+	random := rand.New(rand.NewPCG(9, 8))
+	for name, height := range map[string]func(x, y float64) float64{
+		"rough": func(x, y float64) float64 { return 20*math.Sin(3*x)*y + random.NormFloat64() },
+		"bowl":  func(x, y float64) float64 { return 20 * (x*x + y*y) },
+		"plane": func(x, y float64) float64 { return 20*x - 3*y },
+		"spike": func(x, y float64) float64 { return math.Round(2 * math.Exp(-1000*(x-0.5)*(x-0.5))) },
+	} {
+		points := make([]SurfacePoint, 20_000)
+		for i := range points {
+			x, y := float64(i%141)/140, float64(i/141)/140
+			points[i] = SurfacePoint{unit.Length(x), unit.Length(y), unit.Length(height(x, y)) * um}
+		}
+		frame, err := newPlaneFrame(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		few, err := frame.narrowest()
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := frame.exchangeAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, name, few.half, all.half, 1e-12)
 	}
 }
 
@@ -291,15 +351,25 @@ func FuzzFlatness(f *testing.F) {
 }
 
 func BenchmarkFlatZone(b *testing.B) {
-	random := rand.New(rand.NewPCG(5, 6))
-	points := make([]SurfacePoint, 100_000)
-	for i := range points {
-		x, y := random.Float64(), random.Float64()
-		points[i] = SurfacePoint{unit.Length(x), unit.Length(y), unit.Length(20e-6*math.Sin(3*x)*y + 1e-6*random.NormFloat64())}
-	}
-	for b.Loop() {
-		if _, err := FlatnessOf(points, MinimumZone); err != nil {
-			b.Fatal(err)
+	for _, n := range []int{100_000, 1_000_000} {
+		for name, height := range map[string]func(x, y, noise float64) float64{
+			"rough": func(x, y, noise float64) float64 { return 20e-6*math.Sin(3*x)*y + 1e-6*noise },
+			"bowl":  func(x, y, _ float64) float64 { return 20e-6 * (x*x + y*y) }, // all on the hull
+		} {
+			b.Run(fmt.Sprintf("%s-%d", name, n), func(b *testing.B) {
+				random := rand.New(rand.NewPCG(5, 6))
+				points := make([]SurfacePoint, n)
+				for i := range points {
+					x, y := random.Float64(), random.Float64()
+					points[i] = SurfacePoint{unit.Length(x), unit.Length(y), unit.Length(height(x, y, random.NormFloat64()))}
+				}
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, err := FlatnessOf(points, MinimumZone); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
 		}
 	}
 }

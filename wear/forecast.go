@@ -17,7 +17,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -62,59 +61,6 @@ func readDepths(readings []MeasuredDepth, parameters int) (depthData, error) {
 	return d, nil
 }
 
-// coverageFactor returns the two-sided factor of a chance by Student's t, or by
-// the normal law where the freedom is infinite.
-func coverageFactor(chance, freedom float64) float64 {
-	if !(chance > 0 && chance < 1) || !(freedom > 0) {
-		return math.NaN()
-	}
-	if math.IsInf(freedom, 1) {
-		return distuv.UnitNormal.Quantile((1 + chance) / 2)
-	}
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile((1 + chance) / 2)
-}
-
-// weightedLine is y = yMean + slope (x - xMean) fitted with weights; sums are of
-// squared weights.
-type weightedLine struct {
-	xMean, yMean, slope, sum, sxx, rss float64
-}
-
-// fitWeighted fits a weighted line; sxx is zero when all x are equal.
-func fitWeighted(x, y, w []float64) weightedLine {
-	var l weightedLine
-	for i := range x {
-		v := w[i] * w[i]
-		l.sum, l.xMean, l.yMean = l.sum+v, l.xMean+v*x[i], l.yMean+v*y[i]
-	}
-	l.xMean, l.yMean = l.xMean/l.sum, l.yMean/l.sum
-	var sxy float64
-	for i := range x {
-		v, dx := w[i]*w[i], x[i]-l.xMean
-		l.sxx, sxy = l.sxx+v*dx*dx, sxy+v*dx*(y[i]-l.yMean)
-	}
-	if l.sxx > 0 {
-		l.slope = sxy / l.sxx
-	}
-	for i := range x {
-		r := w[i] * (y[i] - l.at(x[i]))
-		l.rss += r * r
-	}
-	return l
-}
-
-func (l weightedLine) at(x float64) float64 { return l.yMean + l.slope*(x-l.xMean) }
-
-// variance returns that of the line at x, for weights in units of one standard
-// deviation.
-func (l weightedLine) variance(x float64) float64 {
-	d := x - l.xMean
-	if l.sxx == 0 {
-		return 1 / l.sum
-	}
-	return 1/l.sum + d*d/l.sxx
-}
-
 // Forecast is a straight line through dated depths, for reading forward.
 type Forecast struct {
 	// Rate is the slope of the line, RateU its standard uncertainty.
@@ -130,7 +76,7 @@ type Forecast struct {
 	// 0.05 one of the two is wrong. It is 1 where there is nothing to judge by.
 	Agreement float64
 
-	line  weightedLine
+	line  line
 	scale float64 // standard deviation of a reading of weight 1
 }
 
@@ -148,7 +94,7 @@ func ForecastLine(readings []MeasuredDepth) (Forecast, error) {
 	if err != nil {
 		return Forecast{}, err
 	}
-	l := fitWeighted(d.t, d.y, d.w)
+	l := fitLine(d.t, d.y, d.w)
 	if !(l.sxx > 0) || !finite(l.sxx) || !finite(l.rss) {
 		return Forecast{}, errors.New("wear: the readings were all taken at one clock, or their values are too far apart to fit")
 	}
@@ -193,10 +139,8 @@ func (f Forecast) ChanceAbove(limit unit.Length, clock unit.Time) float64 {
 		return 1
 	case u == 0:
 		return 0
-	case math.IsInf(f.Freedom, 1):
-		return distuv.UnitNormal.CDF(z)
 	default:
-		return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: f.Freedom}.CDF(z)
+		return chanceBelow(z, f.Freedom)
 	}
 }
 
@@ -287,83 +231,4 @@ func (f Forecast) Reach(limit unit.Length, chance float64, reading unit.Length) 
 		crossing.At = unit.Time(math.Inf(1))
 	}
 	return crossing, nil
-}
-
-// ReachBounded returns when a straight line through depths of which some are
-// known only as bounds reaches a limit above them. The dates are those at which
-// the likelihood, made best over rate and scatter, is within half the chi-square
-// quantile of its greatest value; they are sought up to ten spans of the
-// readings beyond the last.
-//
-// It returns an error for a chance outside 0 to 1 or what [FitBoundedTrend]
-// would refuse.
-func ReachBounded(readings []BoundedDepth, limit unit.Length, chance float64) (Crossing, error) {
-	trend, err := FitBoundedTrend(readings)
-	if err != nil {
-		return Crossing{}, err
-	}
-	if !(chance > 0 && chance < 1) || !finite(float64(limit)) {
-		return Crossing{}, fmt.Errorf("wear: chance %g must lie between 0 and 1 and the limit %g m be finite", chance, float64(limit))
-	}
-	first, last := readings[0].Clock, readings[0].Clock
-	for _, r := range readings {
-		first, last = min(first, r.Clock), max(last, r.Clock)
-	}
-	span := float64(last - first)
-	crossing := Crossing{At: unit.Time(math.Inf(1)), Low: unit.Time(math.Inf(-1)), High: unit.Time(math.Inf(1))}
-	if trend.Rate > 0 {
-		crossing.At = unit.Time(float64(limit-trend.Start) / float64(trend.Rate))
-	}
-	inside := func(date float64) bool {
-		return boundedExcess(readings, trend, limit, date, span) <= 0.5*chiSquareQuantile(chance)
-	}
-	const steps, spans = 400, 10
-	var held []float64
-	for i := 0; i <= steps; i++ {
-		if date := float64(last) + spans*span*float64(i)/steps; inside(date) {
-			held = append(held, date)
-		}
-	}
-	step := spans * span / steps
-	switch {
-	case len(held) == 0 && float64(crossing.At) > float64(last)+spans*span:
-		crossing.Kind, crossing.Low = NotBefore, last+unit.Time(spans*span)
-	case len(held) == 0:
-		crossing.Kind, crossing.High = NotAfter, last
-	case held[len(held)-1] >= float64(last)+spans*span-step/2:
-		crossing.Kind, crossing.Low = NotBefore, unit.Time(edge(inside, held[0], -step))
-	default:
-		crossing.Kind, crossing.Low, crossing.High = Bounded, unit.Time(edge(inside, held[0], -step)), unit.Time(edge(inside, held[len(held)-1], step))
-	}
-	return crossing, nil
-}
-
-func chiSquareQuantile(chance float64) float64 { return distuv.ChiSquared{K: 1}.Quantile(chance) }
-
-// boundedExcess returns by how much the log likelihood falls short of its
-// greatest value when the line is held to reach the limit at a date.
-func boundedExcess(readings []BoundedDepth, trend BoundedTrend, limit unit.Length, date, span float64) float64 {
-	const micro = 1e-6
-	rows := make([]censoredReading, len(readings))
-	for i, r := range readings {
-		rows[i] = censoredReading{float64(r.Low-limit) / micro, float64(r.High-limit) / micro, 1, []float64{(float64(r.Clock) - date) / span}}
-	}
-	at, err := fitCensored(rows, normalLaw, float64(trend.Scatter)/micro)
-	if err != nil {
-		return math.Inf(1)
-	}
-	return trend.LogLikelihood - at.logLikelihood
-}
-
-// edge returns where a set that holds from ends within a step of it.
-func edge(inside func(float64) bool, from, step float64) float64 {
-	in, out := from, from+step
-	for range 40 {
-		if middle := (in + out) / 2; inside(middle) {
-			in = middle
-		} else {
-			out = middle
-		}
-	}
-	return in
 }

@@ -3,8 +3,6 @@ package wear
 import (
 	"fmt"
 	"math"
-	"math/rand/v2"
-	"os"
 	"strings"
 	"testing"
 
@@ -51,25 +49,6 @@ func TestForecastLine(t *testing.T) {
 		near(t, "at", float64(c.At/testYear), 11.28250, 1e-5)
 		near(t, "low", float64(c.Low/testYear), test.low, 1e-5)
 		near(t, "high", float64(c.High/testYear), test.high, 1e-5)
-	}
-}
-
-func TestForecastIsOrdinaryLeastSquares(t *testing.T) {
-	// The weighted line with equal weights must give what FitTrend gives, which
-	// is held to certified values.
-	trend, err := FitTrend([]DatedDepth{{0, 1}, {1, 3}, {2, 4}, {5, 11}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := ForecastLine([]MeasuredDepth{{0, 1, 0}, {1, 3, 0}, {2, 4, 0}, {5, 11, 0}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, clock := range []unit.Time{-1, 0, 7} {
-		depth, u, _ := trend.At(clock)
-		gotDepth, gotU := f.At(clock)
-		near(t, "depth", float64(gotDepth), float64(depth), 1e-12)
-		near(t, "u", float64(gotU), float64(u), 1e-12)
 	}
 }
 
@@ -296,32 +275,6 @@ func TestForecastRefuses(t *testing.T) {
 	}
 }
 
-// surveys returns how often simulated surveys are drawn: enough to tell 93 to 97
-// in 100 from what is not, and five times as many when WEAR_LONG is set.
-func surveys() int {
-	if os.Getenv("WEAR_LONG") != "" {
-		return 10_000
-	}
-	return 2000
-}
-
-// coverage draws surveys and returns in how many of 100 the check holds.
-func coverage(t *testing.T, what string, seed uint64, count int, holds func(normal func() float64) bool) {
-	t.Helper()
-	random := rand.New(rand.NewPCG(seed, 11))
-	held := 0
-	for range count {
-		if holds(random.NormFloat64) {
-			held++
-		}
-	}
-	share := 100 * float64(held) / float64(count)
-	t.Logf("%s: %.1f in 100 of %d", what, share, count)
-	if share < 93 || share > 97 {
-		t.Errorf("%s holds the truth in %.1f of 100 surveys, want 93 to 97", what, share)
-	}
-}
-
 func TestForecastCoverage(t *testing.T) {
 	draw := func(normal func() float64, n int, rate, u float64, state bool) []MeasuredDepth {
 		r := make([]MeasuredDepth, n)
@@ -349,6 +302,19 @@ func TestForecastCoverage(t *testing.T) {
 					}
 					low, high := f.Interval(end, 0.95, 0)
 					return low <= truth && truth <= high
+				})
+				coverage(t, "reading to come, "+what, uint64(n), surveys(), func(normal func() float64) bool {
+					f, err := ForecastLine(draw(normal, n, rate, 2, state))
+					if err != nil {
+						t.Fatal(err)
+					}
+					reading := f.Scatter
+					if state {
+						reading = 2 * um
+					}
+					low, high := f.Interval(end, 0.95, reading)
+					next := truth + unit.Length(2*normal())*um
+					return low <= next && next <= high
 				})
 				coverage(t, "date of the limit, "+what, uint64(n), surveys(), func(normal func() float64) bool {
 					f, err := ForecastLine(draw(normal, n, rate, 2, state))

@@ -54,24 +54,23 @@ func FitPower(readings []MeasuredDepth) (PowerTrend, error) {
 		}
 		x[i], y[i] = math.Log(float64(r.Clock)), math.Log(float64(r.Depth))
 	}
-	l := fitLine(x, y)
+	l := fitLine(x, y, nil)
 	if !(l.sxx > 0) {
 		return PowerTrend{}, errors.New("wear: the readings were all taken at one clock")
 	}
-	return PowerTrend{Exponent: l.slope, ExponentU: l.sd / math.Sqrt(l.sxx), Scatter: l.sd, Freedom: l.freedom, RSquared: l.rSquared, line: l}, nil
+	return PowerTrend{Exponent: l.slope, ExponentU: l.scatter() / math.Sqrt(l.sxx), Scatter: l.scatter(), Freedom: l.freedom(), RSquared: l.rSquared(), line: l}, nil
 }
 
 // At returns the depth of the curve at a clock above zero.
 func (p PowerTrend) At(clock unit.Time) unit.Length {
-	y, _ := p.line.at(math.Log(float64(clock)))
-	return unit.Length(math.Exp(y))
+	return unit.Length(math.Exp(p.line.at(math.Log(float64(clock)))))
 }
 
 // Interval returns the interval that holds one new reading at a clock above zero
 // with the given chance.
 func (p PowerTrend) Interval(clock unit.Time, chance float64) (low, high unit.Length) {
-	y, u := p.line.at(math.Log(float64(clock)))
-	half := coverageFactor(chance, p.Freedom) * math.Hypot(u, p.Scatter)
+	x := math.Log(float64(clock))
+	y, half := p.line.at(x), coverageFactor(chance, p.Freedom)*p.Scatter*math.Sqrt(1+p.line.variance(x))
 	return unit.Length(math.Exp(y - half)), unit.Length(math.Exp(y + half))
 }
 
@@ -96,7 +95,7 @@ type Saturating struct {
 // settledCurve is the line in 1 - exp(-t/settling), or in t, of best fit.
 type settledCurve struct {
 	settling float64
-	line     weightedLine
+	line     line
 }
 
 // abscissa returns the curve's variable at a time since the origin.
@@ -141,7 +140,7 @@ func ForecastSaturating(readings []MeasuredDepth) (Saturating, error) {
 		for i, t := range d.t {
 			x[i] = c.abscissa(t - first)
 		}
-		c.line = fitWeighted(x, d.y, d.w)
+		c.line = fitLine(x, d.y, d.w)
 		if !finite(c.line.rss) || !(c.line.sxx > 0) {
 			return Saturating{}, errors.New("wear: the readings are too far apart in size to fit")
 		}
@@ -241,7 +240,8 @@ func lastBelow(holds func(float64) bool, from, to float64) float64 {
 	const steps = 200
 	for i := 1; i <= steps; i++ {
 		if t := from + (to-from)*float64(i)/steps; !holds(t) {
-			return edge(holds, t-(to-from)/steps, (to-from)/steps)
+			at, _ := edge(holds, t-(to-from)/steps, t, (to-from)/steps)
+			return at
 		}
 	}
 	return math.Inf(1)

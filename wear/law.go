@@ -20,6 +20,15 @@ import (
 	"gonum.org/v1/gonum/unit"
 )
 
+// WearRate is depth of wear per time, in m/s.
+type WearRate float64
+
+// The shop's ways of saying a wear rate. A year is 365.25 days.
+const (
+	MicrometrePerYear         WearRate = 1e-6 / (365.25 * 86400)
+	MicrometrePerThousandHour WearRate = 1e-6 / (1000 * 3600)
+)
+
 // WearFactor is volume worn per load and distance slid, in m^3/(N m), which is
 // 1/Pa.
 type WearFactor float64

@@ -14,7 +14,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -187,12 +186,12 @@ func (s *LevelSurvey) judgeZeros() {
 	freedom := float64(len(kept) - 1)
 	s.Zero, s.DriftP = Slope(mean), 1
 	if len(kept) >= 4 {
-		line := fitLine(order, zeros)
+		line := fitLine(order, zeros, nil)
 		s.Drift = Slope(line.slope)
-		s.DriftU = Slope(math.Max(line.sd, floor) / math.Sqrt(line.sxx))
-		s.DriftP = twoSided(line.slope/float64(s.DriftU), freedomAbove(line.sd, floor, line.freedom))
+		s.DriftU = Slope(math.Max(line.scatter(), floor) / math.Sqrt(line.sxx))
+		s.DriftP = twoSided(line.slope/float64(s.DriftU), freedomAbove(line.scatter(), floor, line.freedom()))
 		if s.DriftP < driftLevel {
-			scatter, freedom = line.sd, line.freedom
+			scatter, freedom = line.scatter(), line.freedom()
 		}
 	}
 	if len(kept) >= 3 {
@@ -263,17 +262,6 @@ func freedomAbove(scatter, floor, freedom float64) float64 {
 	return math.Inf(1)
 }
 
-// twoSided returns the chance that Student's t with the given degrees of
-// freedom, or the normal distribution where they are infinite, is farther from
-// zero than t. From a million degrees of freedom on the two laws agree to six
-// figures, and the normal one is free of rounding.
-func twoSided(t, freedom float64) float64 {
-	if freedom >= 1e6 {
-		return 2 * distuv.UnitNormal.Survival(math.Abs(t))
-	}
-	return math.Min(2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(math.Abs(t)), 1)
-}
-
 // SlopePoints returns the slopes of the survey in the order of the stations,
 // ready for [ProfileFromSlopes] and [CompareSlopes].
 func (s LevelSurvey) SlopePoints() []SlopePoint {
@@ -282,10 +270,4 @@ func (s LevelSurvey) SlopePoints() []SlopePoint {
 		points[i] = SlopePoint{Position: p.Position, Slope: p.Slope, U: p.SlopeU, Freedom: s.Freedom}
 	}
 	return points
-}
-
-// chiSquareAbove returns the chance that chi-square with the given degrees of
-// freedom is above q.
-func chiSquareAbove(q, freedom float64) float64 {
-	return distuv.ChiSquared{K: freedom}.Survival(q)
 }

@@ -216,7 +216,7 @@ func someFound(s PocketStation, o PocketOptions) PocketWear {
 		U: unit.Length(math.Hypot(spread/math.Sqrt(-second), float64(o.NewU)))}
 	newU := float64(o.NewU) / spread
 	top, _, _ := p.slopes(z)
-	drop := distuv.ChiSquared{K: 1}.Quantile(pocketChance) / 2
+	drop := likelihoodDrop(pocketChance)
 	excess := func(wear float64) (float64, error) { // wear away from the best, in spreads
 		return top - p.withNew(z-wear, newU) - drop, nil
 	}

@@ -12,7 +12,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -240,12 +239,4 @@ func (s Screw) Handwheel(length unit.Length) (unit.Angle, error) {
 		return 0, fmt.Errorf("wear: lead %.6g mm must be above zero", float64(s.Lead)*1e3)
 	}
 	return unit.Angle(2 * math.Pi * float64(length) / float64(s.Lead)), nil
-}
-
-// fisherAbove returns the chance of a ratio of variances above f.
-func fisherAbove(f, upper, lower float64) float64 {
-	if math.IsInf(f, 1) {
-		return 0
-	}
-	return distuv.F{D1: upper, D2: lower}.Survival(f)
 }

@@ -1,0 +1,279 @@
+package wear
+
+import (
+	"math"
+	"math/rand/v2"
+	"os"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/unit"
+)
+
+// surveys returns how often simulated surveys are drawn: enough to tell 93 to 97
+// in 100 from what is not, and more when WEAR_LONG is set.
+func surveys() int {
+	switch {
+	case os.Getenv("WEAR_LONG") != "":
+		return 10_000
+	case testing.Short():
+		return 500
+	}
+	return 2000
+}
+
+// coverage draws surveys and fails where fewer than 93 or more than 97 in 100
+// hold the truth. Few draws scatter: three standard deviations of a share of 95
+// are allowed where they are wider.
+func coverage(t *testing.T, what string, seed uint64, count int, holds func(normal func() float64) bool) {
+	t.Helper()
+	random := rand.New(rand.NewPCG(seed, 11))
+	held := 0
+	for range count {
+		if holds(random.NormFloat64) {
+			held++
+		}
+	}
+	share := 100 * float64(held) / float64(count)
+	t.Logf("%s: %.1f in 100 of %d", what, share, count)
+	if band := math.Max(2, 3*math.Sqrt(95*5/float64(count))); math.Abs(share-95) > band {
+		t.Errorf("%s holds the truth in %.1f of 100 surveys, want %.1f to %.1f", what, share, 95-band, 95+band)
+	}
+}
+
+// TestBoundedTrendCoverage draws wear that begins below what the gauge can show.
+func TestBoundedTrendCoverage(t *testing.T) {
+	const start, rate, floor = -1.0, 2.2, 5.0
+	for _, test := range []struct {
+		n       int
+		scatter float64
+	}{{8, 0.8}, {8, 2}, {5, 0.8}, {20, 2}} {
+		draw := func(normal func() float64) []BoundedDepth {
+			for {
+				r, exact := make([]BoundedDepth, test.n), 0
+				for i := range r {
+					w := start + rate*float64(8*(i+1))/float64(test.n) + test.scatter*normal()
+					r[i] = BoundedDepth{unit.Time(i+1) * testYear, unit.Length(w) * um, unit.Length(w) * um}
+					if w < floor {
+						r[i].Low, r[i].High = unit.Length(math.Inf(-1)), floor*um
+					} else {
+						exact++
+					}
+				}
+				if exact >= 3 {
+					return r
+				}
+			}
+		}
+		truth := rate * 8 / float64(test.n)
+		coverage(t, "rate with bounds", uint64(test.n), surveys()/2, func(normal func() float64) bool {
+			trend, err := FitBoundedTrend(draw(normal))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return float64(trend.RateLow/MicrometrePerYear) <= truth && truth <= float64(trend.RateHigh/MicrometrePerYear)
+		})
+		end := unit.Time(float64(test.n) * 1.75)
+		coverage(t, "date of a limit with bounds", uint64(test.n)+50, surveys()/8, func(normal func() float64) bool {
+			c, err := ReachBounded(draw(normal), unit.Length(start+truth*float64(end))*um, 0.95)
+			if err != nil {
+				t.Fatal(err)
+			}
+			at := end * testYear
+			return c.Low <= at && at <= c.High
+		})
+	}
+}
+
+// TestChangeCoverage draws two surveys of one way, a floor that settled, wear at
+// some stations, and holds the floor, the stations' own change and the change of
+// the profile against them.
+func TestChangeCoverage(t *testing.T) {
+	const n, u, floor = 9, 6e-6, 45e-6
+	own := []float64{0, 0, 12e-6, 30e-6, 5e-6, -20e-6, -8e-6, 0, 0}
+	draw := func(normal func() float64) (before, after []SlopePoint) {
+		for i := range n {
+			p := unit.Length(i) * 100 * mm
+			s := 1e-4 * math.Sin(float64(i))
+			before = append(before, SlopePoint{Position: p, Slope: Slope(s + u*normal()), U: u})
+			after = append(after, SlopePoint{Position: p, Slope: Slope(s + floor + own[i] + u*normal()), U: u})
+		}
+		return before, after
+	}
+	options := ChangeOptions{Unworn: []unit.Length{0, 100 * mm, 700 * mm, 800 * mm}}
+	compare := func(normal func() float64) Change {
+		before, after := draw(normal)
+		c, err := CompareSlopes(before, after, options)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+	coverage(t, "own change of a station", 61, surveys(), func(normal func() float64) bool {
+		s := compare(normal).Stations[3]
+		return math.Abs(float64(s.Own)-own[3]) <= 1.96*float64(s.OwnU)
+	})
+	// The change of the profile, less its end-point line, under the same rule of
+	// cumulating.
+	var exact []SlopePoint
+	for i := range n {
+		exact = append(exact, SlopePoint{Position: unit.Length(i) * 100 * mm, Slope: Slope(own[i]), U: u})
+	}
+	profile := func(slopes []SlopePoint) Profile {
+		p, err := ProfileFromSlopes(slopes, ProfileOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		less, _, err := p.Less(EndPoints)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return less
+	}
+	truth := profile(exact)
+	coverage(t, "change of the profile", 62, surveys(), func(normal func() float64) bool {
+		difference, err := Difference(draw(normal))
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := profile(difference)
+		return math.Abs(float64(p.Points[4].Height-truth.Points[4].Height)) <= 1.96*float64(p.U(4))
+	})
+}
+
+// TestPocketsCoverage counts for pockets of every depth left, from all found to
+// half gone, how often the interval holds the wear. Where most are gone the bound
+// of a place without any is right whenever that can happen at all, and the share
+// rises above 97 (98.2 at 52 um): the interval is then wider than it need be.
+func TestPocketsCoverage(t *testing.T) {
+	for _, wear := range []float64{20, 35, 43, 46, 49} {
+		coverage(t, "wear from pockets", uint64(wear), surveys(), func(normal func() float64) bool {
+			s := PocketStation{Total: 5}
+			var sum float64
+			for range 5 {
+				if d := 52 - wear + 6.2*normal(); d >= 3 {
+					s.Found++
+					sum += d
+				}
+			}
+			if s.Found > 0 {
+				s.Depth = unit.Length(sum/float64(s.Found)) * um
+			}
+			w, err := ReadPockets([]PocketStation{s}, shopFlaking)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if w[0].AtLeast {
+				return w[0].Wear <= unit.Length(wear)*um
+			}
+			return w[0].Low <= unit.Length(wear)*um && unit.Length(wear)*um <= w[0].High
+		})
+	}
+}
+
+func TestPowerCoverage(t *testing.T) {
+	coverage(t, "reading on a power law", 71, surveys(), func(normal func() float64) bool {
+		var r []MeasuredDepth
+		for i := range 6 {
+			clock := math.Pow(3, float64(i))
+			r = append(r, MeasuredDepth{Clock: unit.Time(clock), Depth: unit.Length(3e-6 * math.Pow(clock, 0.2) * math.Exp(0.05*normal()))})
+		}
+		p, err := FitPower(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		low, high := p.Interval(2000, 0.95)
+		next := unit.Length(3e-6 * math.Pow(2000, 0.2) * math.Exp(0.05*normal()))
+		return low <= next && next <= high
+	})
+}
+
+func TestLostMotionCoverage(t *testing.T) {
+	coverage(t, "lost motion at a target", 72, surveys(), func(normal func() float64) bool {
+		target := Target{}
+		for range 5 {
+			target.Up = append(target.Up, unit.Length(4+normal())*um)
+			target.Down = append(target.Down, unit.Length(-36+normal())*um)
+		}
+		p, err := ReadPositioning([]Target{target})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := p.Targets[0]
+		return math.Abs(float64(r.Lost-40*um)) <= coverageFactor(0.95, 8)*float64(r.LostU)
+	})
+}
+
+// TestFactorCoverage draws two surveys of a way that wears by a known factor.
+func TestFactorCoverage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("follows several hundred histories")
+	}
+	way := shopWay()
+	way.Stations, way.Stiffness, way.LoadAt, way.Table, way.Saddle = 57, 1e10, -100*mm, 4e-6*perNewton, 4e-6*perNewton
+	spells := []Spell{{Time: 600 * testHour, Speed: 0.02, Placements: []Placement{{-180 * mm, 150 * mm, 1}}}}
+	truth, err := Simulate(way, nil, spells, HistoryOptions{Step: 20 * testHour})
+	if err != nil {
+		t.Fatal(err)
+	}
+	coverage(t, "wear factor from two surveys", 73, 300, func(normal func() float64) bool {
+		var stations []RewornStation
+		for k := 4; k < len(truth.Places); k += 6 {
+			stations = append(stations, RewornStation{Place: truth.Places[k], Before: unit.Length(0.5*normal()) * um, BeforeU: 0.5 * um,
+				After: truth.Worn[k] + unit.Length(0.5*normal())*um, AfterU: 0.5 * um})
+		}
+		fit, err := FitFactor(way, stations, spells, HistoryOptions{Step: 20 * testHour})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(fit.Times-1) <= 1.96*fit.TimesU
+	})
+}
+
+// TestSeparationCoverage draws gaps and probes with errors and holds the profiles
+// against the truth.
+func TestSeparationCoverage(t *testing.T) {
+	coverage(t, "plate from three plates", 74, surveys(), func(normal func() float64) bool {
+		gap := func(true float64) []unit.Length { return lengthsOf(true + normal()) }
+		a, _, _, u, err := ThreePlates(gap(2), gap(-1), gap(5), 1*um)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(float64(a[0]+2*um)) <= 1.96*float64(u)
+	})
+	coverage(t, "way from three probes", 75, surveys(), func(normal func() float64) bool {
+		zero := 0.1 * normal()
+		readings := make([]ProbeReading, 9)
+		for i := range readings {
+			readings[i] = ProbeReading{unit.Length(normal()) * um, unit.Length(normal()) * um, unit.Length(normal()+zero) * um}
+		}
+		p, err := ThreeProbes(100*mm, readings, 1*um, 0.1*um)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(float64(p.Points[5].Height)) <= 1.96*float64(p.U(5))
+	})
+}
+
+// TestPlateCoverage draws a plate from its own readings.
+func TestPlateCoverage(t *testing.T) {
+	flat := Surface{Points: gridOf([][]float64{{0, 3, 5}, {2, 9, 7}, {4, 8, 1}}), Covariance: mat.NewSymDense(9, nil)}
+	for i := range 9 {
+		flat.Covariance.SetSym(i, i, 0.09e-12)
+	}
+	truth, err := flat.Flatness(MinimumZone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	coverage(t, "flatness", 76, surveys(), func(normal func() float64) bool {
+		drawn := Surface{Points: append([]SurfacePoint(nil), flat.Points...), Covariance: flat.Covariance}
+		for i := range drawn.Points {
+			drawn.Points[i].Height += unit.Length(0.3*normal()) * um
+		}
+		f, err := drawn.Flatness(MinimumZone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(float64(f.Value-truth.Value)) <= 1.96*float64(f.U)
+	})
+}
