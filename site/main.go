@@ -7,6 +7,7 @@
 //	go run ./site work LESSON          work one lesson on the demo's readings
 //	go run ./site work LESSON -in FILE.json
 //	go run ./site work LESSON -template
+//	go run ./site work LESSON -exercise NAME -seed N -answer TEXT
 package main
 
 import (
@@ -39,6 +40,9 @@ const usage = `Thouspan: readings from an old mill and a small nickel bath, work
   go run ./site work LESSON           work one lesson here, on the demo's readings
   go run ./site work LESSON -template print those readings as a file to edit
   go run ./site work LESSON -in FILE  work it on the readings in your file
+  go run ./site work LESSON -exercise NAME -seed 4711
+                                      ask an exercise with new numbers; mark it with
+                                      -answer "150 µm/m"
 
 Add -h after build, serve or work for all they take.
 `

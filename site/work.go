@@ -18,7 +18,12 @@ const workHead = `Works one lesson in the terminal, on the demo's readings or on
   go run ./site work LESSON -template > mine.json     print the readings, to edit
   go run ./site work LESSON -in mine.json             work the lesson on them
 
-The file is the same that a page saves and loads.`
+The file is the same that a page saves and loads.
+
+  go run ./site work LESSON -exercise NAME            ask one of its exercises
+  go run ./site work LESSON -exercise NAME -seed 4711 ask it with other numbers
+  ... -answer "150 µm/m"                              mark your answer
+  ... -solve                                          show how it is worked`
 
 // runWork works one lesson, or lists them.
 func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
@@ -27,6 +32,8 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	asJSON := flags.Bool("json", false, "print the answer as JSON: SI values, standard uncertainties, and as shown")
 	template := flags.Bool("template", false, "print the demo's readings as JSON, to edit")
 	units := flags.String("units", "metric", "`metric` or inch")
+	var asked exerciseOptions
+	asked.register(flags)
 	words, err := parse(flags, args)
 	if err != nil {
 		return err
@@ -50,6 +57,12 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 		_, err := stdout.Write(lesson.Template())
 		return err
 	}
+	if err := asked.check(*in); err != nil {
+		return err
+	}
+	if asked.draws() {
+		return asked.run(lesson, nil, system, stdout)
+	}
 	document, err := readDocument(*in, stdin)
 	if err != nil {
 		return err
@@ -57,6 +70,9 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	sheet, err := lesson.Work(document)
 	if err != nil {
 		return inputError(*in, err)
+	}
+	if asked.name != "" {
+		return asked.run(lesson, sheet, system, stdout)
 	}
 	if *asJSON {
 		return writeSheetJSON(stdout, lesson, sheet)

@@ -1,6 +1,8 @@
 package thousandth
 
 import (
+	"math/rand/v2"
+
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
 	"gonum.org/v1/gonum/unit"
@@ -42,36 +44,58 @@ func mythItems(s *notebook.Sheet, in Inputs, measured squaring.MeasuredSlope, _ 
 
 // exerciseItems adds two exercises.
 func exerciseItems(s *notebook.Sheet, _ Inputs, _ squaring.MeasuredSlope, _ squaring.Slope) error {
-	reading, span := 1.2*squaring.Thou, 8*squaring.Inch
-	tilt, err := squaring.SlopeFromRise(reading, span)
+	tilt, err := tiltExercise(1.2*squaring.Thou, 8*squaring.Inch)
 	if err != nil {
 		return err
 	}
-	limit, err := squaring.SlopeFromRise(0.025*mm, 300*mm)
+	limit, err := limitExercise(25*um, 8*squaring.Inch)
 	if err != nil {
 		return err
 	}
-	s.Add(
-		notebook.Exercise{Name: "exercise-tilt",
-			Ask:    notebook.Say("A dial differs by {} across a ring of {} diameter. What is the tilt?", fine(reading), length(span)),
-			Answer: notebook.Exact(tilt, notebook.Slopes),
-			Worked: []notebook.Text{notebook.Say("{} over {} is {}.", fine(reading), length(span), slope(tilt)),
-				notebook.Say("Over 300 mm that is {}, over a foot {}.", fine(tilt.Per300()), fine(tilt.PerFoot()))},
-			Wrong: []notebook.WrongTurn{
-				{Value: slope(2 * tilt), Why: notebook.Plain("The radius of the ring was taken for the span.")},
-				{Value: slope(tilt / 2), Why: notebook.Plain("Half the difference was set over the whole span.")},
-			}},
-		notebook.Exercise{Name: "exercise-limit",
-			Ask:    notebook.Say("A limit is 0.025 mm over 300 mm. How much may the dial differ on the same ring of {}?", length(span)),
-			Answer: fine(limit.Rise(span)),
-			Worked: []notebook.Text{notebook.Say("0.025 mm over 300 mm is a slope of {}.", slope(limit)),
-				notebook.Say("Over {} that is {}.", length(span), fine(limit.Rise(span)))},
-			Wrong: []notebook.WrongTurn{
-				{Value: fine(25 * um), Why: notebook.Plain("The figure for 300 mm was used on a shorter span.")},
-				{Value: fine(limit.Rise(span / 2)), Why: notebook.Plain("The radius of the ring was taken for the span.")},
-			}},
-	)
+	s.Add(tilt, limit)
 	return nil
+}
+
+// drills ask the exercises with new numbers.
+func drills() []notebook.Drill {
+	ring := func(r *rand.Rand) unit.Length { return notebook.Steps(r, 8, 24, 0.5*squaring.Inch) }
+	return []notebook.Drill{
+		{Name: "exercise-tilt", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			return tiltExercise(notebook.Steps(r, 4, 30, 0.1*squaring.Thou), ring(r))
+		}},
+		{Name: "exercise-limit", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			return limitExercise(notebook.Pick(r, 10*um, 15*um, 20*um, 25*um, 30*um, 40*um, 50*um), ring(r))
+		}},
+	}
+}
+
+// tiltExercise asks for the tilt that a difference across a ring tells of.
+func tiltExercise(reading, span unit.Length) (notebook.Exercise, error) {
+	tilt, err := squaring.SlopeFromRise(reading, span)
+	return notebook.Exercise{Name: "exercise-tilt",
+		Ask:    notebook.Say("A dial differs by {} across a ring of {} diameter. What is the tilt?", fine(reading), length(span)),
+		Answer: slope(tilt),
+		Worked: []notebook.Text{notebook.Say("{} over {} is {}.", fine(reading), length(span), slope(tilt)),
+			notebook.Say("Over 300 mm that is {}, over a foot {}.", fine(tilt.Per300()), fine(tilt.PerFoot()))},
+		Wrong: []notebook.WrongTurn{
+			{Value: slope(2 * tilt), Why: notebook.Plain("The radius of the ring was taken for the span.")},
+			{Value: slope(tilt / 2), Why: notebook.Plain("Half the difference was set over the whole span.")},
+		}}, err
+}
+
+// limitExercise asks how much of a limit over 300 mm a ring may show.
+func limitExercise(rise, span unit.Length) (notebook.Exercise, error) {
+	limit, err := squaring.SlopeFromRise(rise, 300*mm)
+	allowed := notebook.Stepped(rise, 1*um, notebook.Same(notebook.Millimetre))
+	return notebook.Exercise{Name: "exercise-limit",
+		Ask:    notebook.Say("A limit is {} over 300 mm. How much may the dial differ across a ring of {}?", allowed, length(span)),
+		Answer: fine(limit.Rise(span)),
+		Worked: []notebook.Text{notebook.Say("{} over 300 mm is a slope of {}.", allowed, slope(limit)),
+			notebook.Say("Over {} that is {}.", length(span), fine(limit.Rise(span)))},
+		Wrong: []notebook.WrongTurn{
+			{Value: fine(rise), Why: notebook.Plain("The figure for 300 mm was used on another span.")},
+			{Value: fine(limit.Rise(span / 2)), Why: notebook.Plain("The radius of the ring was taken for the span.")},
+		}}, err
 }
 
 // checkItems sets the conversions against what follows from the definitions.

@@ -65,7 +65,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A reading means nothing until its span is said. From both follow the slope, in every way the shop says it, " +
 			"what it comes to over other spans, and whether it is within a limit given over another.",
 		Minutes: 6,
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // Work is the lesson's pure function.

@@ -3,18 +3,24 @@
 "use strict";
 
 /**
- * One worker that answers one question at a time. Of the questions that wait,
- * only the newest is kept; one that has run for long gives way to a newer.
+ * One worker that answers one question at a time. Questions are of kinds: of
+ * those of one kind that wait, only the newest is kept, and one that has run
+ * for long gives way to a newer of its kind. A page has one calculator for each
+ * address, however often it is made.
  */
-window.thouspan.Calculator = class {
+window.thouspan.Calculator = class Calculator {
+  static made = new Map();
+
   /** @param {string} address of the script that carries the program */
   constructor(address) {
+    if (Calculator.made.has(address)) return Calculator.made.get(address);
+    Calculator.made.set(address, this);
     this.address = address;
     this.module = null; // compiled, for a quick start after a cancel
     this.starting = null; // promise of a worker that is ready
     this.worker = null;
     this.running = null;
-    this.waiting = null;
+    this.waiting = new Map(); // one question of each kind, the oldest first
     this.count = 0; // of questions
     this.boots = 0; // of starts and stops
   }
@@ -67,27 +73,42 @@ window.thouspan.Calculator = class {
    * its place.
    */
   ask(slug, text) {
+    return this.question("work", { slug, text });
+  }
+
+  /**
+   * Calls another of the program's functions for a lesson. Gives the answer, or
+   * null when a newer question of the same kind took its place.
+   */
+  call(kind, call, slug, ...args) {
+    return this.question(kind, { slug, call, args });
+  }
+
+  question(kind, what) {
     return new Promise((resolve, reject) => {
       const overdue = 500; // ms, a few times as long as a start anew takes
-      if (this.module && this.running && performance.now() - this.running.began > overdue) {
+      const { running } = this;
+      if (this.module && running && running.kind === kind && performance.now() - running.began > overdue) {
         this.end();
-        this.running.resolve(null);
+        running.resolve(null);
         this.running = null;
       }
-      if (this.waiting) this.waiting.resolve(null);
-      this.waiting = { id: ++this.count, slug, text, resolve, reject };
+      if (this.waiting.has(kind)) this.waiting.get(kind).resolve(null);
+      this.waiting.delete(kind);
+      this.waiting.set(kind, { id: ++this.count, kind, what, resolve, reject });
       this.next();
     });
   }
 
   next() {
-    if (this.running || !this.waiting) return;
-    const question = this.running = this.waiting;
-    this.waiting = null;
+    if (this.running || this.waiting.size === 0) return;
+    const [[kind, question]] = this.waiting;
+    this.waiting.delete(kind);
+    this.running = question;
     this.start().then((worker) => {
       if (this.running !== question) return;
       question.began = performance.now();
-      worker.postMessage({ id: question.id, slug: question.slug, text: question.text });
+      worker.postMessage({ id: question.id, ...question.what });
     }, (reason) => {
       if (this.running === question) this.finish(() => question.reject(reason));
     });
@@ -110,8 +131,8 @@ window.thouspan.Calculator = class {
   /** Ends the worker and fails every question. */
   stop(reason) {
     this.end();
-    if (this.waiting) this.waiting.resolve(null);
-    this.waiting = null;
+    for (const question of this.waiting.values()) question.resolve(null);
+    this.waiting.clear();
     this.finish((question) => question.reject(reason));
   }
 };

@@ -92,6 +92,9 @@
     if (document.querySelector("form.readings") && meta("live")) {
       Promise.all([script("calculator.js"), script("form.js")]).catch(() => {});
     }
+    if (document.querySelector(".drill") && meta("live")) {
+      Promise.all([script("calculator.js"), script("drill.js")]).catch(() => {});
+    }
   }
 
   /** What the page's other scripts share. */

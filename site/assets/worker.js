@@ -1,7 +1,7 @@
 // What runs in the worker: it inflates and starts the program (wasm_exec.js of
 // the building Go stands above this text), then answers one call at a time.
 //
-// To it:    {start: {module | packed}}   {id, slug, text}
+// To it:    {start: {module | packed}}   {id, slug, text}   {id, slug, call, args}
 // From it:  {ready: true, module}  {id, answer}  {failed: words}
 "use strict";
 
@@ -39,7 +39,7 @@ self.onmessage = ({ data }) => {
     return;
   }
   try {
-    postMessage({ id: data.id, answer: self.thouspan.work(data.slug, data.text) });
+    postMessage({ id: data.id, answer: self.thouspan[data.call || "work"](data.slug, ...(data.args || [data.text])) });
   } catch (reason) {
     fail(reason);
   }

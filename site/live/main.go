@@ -5,6 +5,8 @@
 //
 //	thouspan.lessons             the slugs of the lessons, in order
 //	thouspan.work(slug, text)    the answer to an input document, as JSON
+//	thouspan.drill(slug, name, seed)         an exercise drawn anew, as JSON
+//	thouspan.mark(slug, name, seed, typed)   a typed answer to it marked, as JSON
 //
 // It runs in a worker, so that a page never stands still while it computes.
 package main
@@ -30,6 +32,12 @@ func main() {
 		"work": js.FuncOf(func(_ js.Value, args []js.Value) any {
 			return string(work(lessons, args))
 		}),
+		"drill": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			return string(drill(lessons, args))
+		}),
+		"mark": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			return string(mark(lessons, args))
+		}),
 	})
 	select {}
 }
@@ -52,4 +60,36 @@ func work(lessons []notebook.Lesson, args []js.Value) []byte {
 		message += "; did you mean " + strings.Join(near, " or ") + "?"
 	}
 	return render.AnswerProblem(message)
+}
+
+// drill draws an exercise anew: (slug, name, seed).
+func drill(lessons []notebook.Lesson, args []js.Value) []byte {
+	if len(args) != 3 || !drillArguments(args) {
+		return []byte(`{"problem":"drill takes a lesson's name, an exercise's name and a number"}`)
+	}
+	return render.Drill(lessonOf(lessons, args[0].String()), args[1].String(), args[2].Int())
+}
+
+// mark marks an answer: (slug, name, seed, typed).
+func mark(lessons []notebook.Lesson, args []js.Value) []byte {
+	if len(args) != 4 || !drillArguments(args) || args[3].Type() != js.TypeString {
+		return []byte(`{"problem":"mark takes a lesson's name, an exercise's name, a number and an answer"}`)
+	}
+	return render.Mark(lessonOf(lessons, args[0].String()), args[1].String(), args[2].Int(), args[3].String())
+}
+
+// drillArguments reports whether the arguments begin with two texts and a
+// number.
+func drillArguments(args []js.Value) bool {
+	return args[0].Type() == js.TypeString && args[1].Type() == js.TypeString && args[2].Type() == js.TypeNumber
+}
+
+// lessonOf returns the lesson of that name, or one without exercises.
+func lessonOf(lessons []notebook.Lesson, slug string) notebook.Lesson {
+	for _, l := range lessons {
+		if l.Slug == slug {
+			return l
+		}
+	}
+	return notebook.Lesson{About: notebook.About{Slug: slug}}
 }

@@ -337,17 +337,5 @@ func writeCaution(b *strings.Builder, c notebook.Caution) {
 }
 
 func writeExercise(b *strings.Builder, e notebook.Exercise) {
-	b.WriteString(`<p class="ask">` + Text(e.Ask) + "</p>")
-	b.WriteString(`<details><summary>Answer</summary><p class="answer">` + Quantity(e.Answer, true) + "</p>")
-	if len(e.Worked) > 0 {
-		b.WriteString("<ol>")
-		for _, step := range e.Worked {
-			b.WriteString("<li>" + Text(step) + "</li>")
-		}
-		b.WriteString("</ol>")
-	}
-	for _, wrong := range e.Wrong {
-		b.WriteString(`<p class="wrong">If you got ` + Quantity(wrong.Value, false) + ": " + Text(wrong.Why) + "</p>")
-	}
-	b.WriteString("</details>")
+	b.WriteString(`<p class="ask">` + Text(e.Ask) + "</p><details><summary>Answer</summary>" + solution(e) + "</details>")
 }
