@@ -102,7 +102,7 @@ func (p *lessonProse) item(d directive) (string, error) {
 	if chart, ok := item.(notebook.Chart); ok {
 		return p.chart(chart)
 	}
-	return render.Wrapped(item), nil
+	return render.Wrapped(item) + render.DrillPlace(p.lesson, d.verb), nil
 }
 
 // chart shows a chart: its plot as SVG, its options for the browser, its
