@@ -63,6 +63,9 @@ type CutFace struct {
 	From, To unit.Length
 	// Motion is that of the table; its zero value is a straight travel.
 	Motion FeedMotion
+	// Passes are the motions of the passes, one a track, where each pass runs at
+	// another place of the machine; nil means Motion for all of them.
+	Passes []FeedMotion
 	// Columns and Rows are the numbers of points along and across, at least two.
 	Columns, Rows int
 }
@@ -95,8 +98,8 @@ func (f CutFace) Map() (HeightMap, error) {
 		for i := range heights {
 			heights[i], front[i] = unit.Length(math.Inf(1)), false
 		}
-		for _, track := range f.Tracks {
-			sum += f.cutRow(heights, front, m.Along, float64(across), float64(track))
+		for pass := range f.Tracks {
+			sum += f.cutRow(heights, front, m.Along, float64(across), pass)
 		}
 		m.count(heights, front)
 	}
@@ -123,6 +126,8 @@ func (f CutFace) validate() error {
 		return fmt.Errorf("squaring: map is %d by %d points, must be at least 2 each way and %d together at most", f.Columns, f.Rows, maxMapPoints)
 	case len(f.Tracks) == 0 || len(f.Tracks) > maxMapTracks:
 		return fmt.Errorf("squaring: %d passes, must be 1 to %d", len(f.Tracks), maxMapTracks)
+	case f.Passes != nil && len(f.Passes) != len(f.Tracks):
+		return fmt.Errorf("squaring: %d motions for %d passes, must be one each", len(f.Passes), len(f.Tracks))
 	case !(f.To > f.From) && !(f.To == 0 && f.From == 0):
 		return fmt.Errorf("squaring: the pass runs from %s to %s, must run forward", millimetres(f.From), millimetres(f.To))
 	}
@@ -146,9 +151,9 @@ func evenly(length unit.Length, n int) []unit.Length {
 // cutRow lowers the heights of one row to what a pass leaves there, and notes
 // where the front did it. It returns the sum of all heights met, which is finite
 // only when each is.
-func (f CutFace) cutRow(heights []unit.Length, front []bool, along []unit.Length, across, track float64) (sum float64) {
+func (f CutFace) cutRow(heights []unit.Length, front []bool, along []unit.Length, across float64, pass int) (sum float64) {
 	r := float64(f.Diameter) / 2
-	v := across - track
+	v := across - float64(f.Tracks[pass])
 	if math.Abs(v) > r {
 		return 0
 	}
@@ -157,18 +162,22 @@ func (f CutFace) cutRow(heights []unit.Length, front []bool, along []unit.Length
 	if from == 0 && to == 0 {
 		from, to = -r, float64(f.Length)+r
 	}
+	motion := f.Motion
+	if f.Passes != nil {
+		motion = f.Passes[pass]
+	}
 	// The plane of the circle falls where the table seems to rise.
 	ahead, left := -float64(f.Tilt.Along(f.Feed)), -float64(f.Tilt.Along(f.Feed+90*Degree))
 	for i, place := range along {
 		s := float64(place)
 		if spindle := s - c; spindle >= from && spindle <= to {
-			h := left*v + ahead*c - f.Motion.at(spindle, c, across)
+			h := left*v + ahead*c - motion.at(spindle, c, across)
 			if sum += h; h < float64(heights[i]) {
 				heights[i], front[i] = unit.Length(h), true
 			}
 		}
 		if spindle := s + c; spindle >= from && spindle <= to {
-			h := left*v - ahead*c - f.Motion.at(spindle, -c, across)
+			h := left*v - ahead*c - motion.at(spindle, -c, across)
 			if sum += h; h < float64(heights[i]) {
 				heights[i], front[i] = unit.Length(h), false
 			}

@@ -150,9 +150,9 @@ func (m Machine) workShares(at Position, point Vector) ([]share, error) {
 	px, py, pz := float64(point.X), float64(point.Y), float64(point.Z)
 	x, y, z := float64(at.X), float64(at.Y), float64(at.Z)
 	shares := make([]share, 0, 23)
-	shares = m.X.shares(shares, "X", at.X, [3]float64{px, py, pz})
-	shares = m.Y.shares(shares, "Y", at.Y, [3]float64{x + px, py, pz})
-	shares = m.Z.shares(shares, "Z", at.Z, [3]float64{x + px, y + py, pz})
+	shares = m.X.shares(shares, errorsOfX, at.X, [3]float64{px, py, pz})
+	shares = m.Y.shares(shares, errorsOfY, at.Y, [3]float64{x + px, py, pz})
+	shares = m.Z.shares(shares, errorsOfZ, at.Z, [3]float64{x + px, y + py, pz})
 	shares = append(shares,
 		share{"C0Y", float64(m.C0Y), float64(m.C0YU), [3]float64{-y, 0, 0}, true},
 		share{"B0Z", float64(m.B0Z), float64(m.B0ZU), [3]float64{z, 0, 0}, true},
@@ -168,21 +168,27 @@ func (m Machine) workShares(at Position, point Vector) ([]share, error) {
 	return shares, nil
 }
 
+// The names of the slides' errors.
+var (
+	errorsOfX = [6]string{"EXX", "EYX", "EZX", "EAX", "EBX", "ECX"}
+	errorsOfY = [6]string{"EXY", "EYY", "EZY", "EAY", "EBY", "ECY"}
+	errorsOfZ = [6]string{"EXZ", "EYZ", "EZZ", "EAZ", "EBZ", "ECZ"}
+)
+
 // shares appends the six errors of one slide: a displacement moves the point as
 // it stands, a turn w moves it by w x arm.
-func (motion Motion) shares(shares []share, axis string, travel unit.Length, arm [3]float64) []share {
+func (motion Motion) shares(shares []share, names [6]string, travel unit.Length, arm [3]float64) []share {
 	if motion == nil {
 		return shares
 	}
 	e, u := motion(travel)
-	name := func(letter string) string { return "E" + letter + axis }
 	return append(shares,
-		share{name("X"), float64(e.EX), float64(u.EX), [3]float64{1, 0, 0}, false},
-		share{name("Y"), float64(e.EY), float64(u.EY), [3]float64{0, 1, 0}, false},
-		share{name("Z"), float64(e.EZ), float64(u.EZ), [3]float64{0, 0, 1}, false},
-		share{name("A"), float64(e.EA), float64(u.EA), [3]float64{0, -arm[2], arm[1]}, false},
-		share{name("B"), float64(e.EB), float64(u.EB), [3]float64{arm[2], 0, -arm[0]}, false},
-		share{name("C"), float64(e.EC), float64(u.EC), [3]float64{-arm[1], arm[0], 0}, false})
+		share{names[0], float64(e.EX), float64(u.EX), [3]float64{1, 0, 0}, false},
+		share{names[1], float64(e.EY), float64(u.EY), [3]float64{0, 1, 0}, false},
+		share{names[2], float64(e.EZ), float64(u.EZ), [3]float64{0, 0, 1}, false},
+		share{names[3], float64(e.EA), float64(u.EA), [3]float64{0, -arm[2], arm[1]}, false},
+		share{names[4], float64(e.EB), float64(u.EB), [3]float64{arm[2], 0, -arm[0]}, false},
+		share{names[5], float64(e.EC), float64(u.EC), [3]float64{-arm[1], arm[0], 0}, false})
 }
 
 // toolShares returns the shares in the displacement of the tool relative to the
