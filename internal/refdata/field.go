@@ -10,7 +10,18 @@ func fieldRows() []Row {
 		Year: "1992", Section: "method, re-derived for the 267 mL cell"}
 	guide := Source{Title: "Metal Finishing Guidebook, chapter on plating cells", Year: "2013", Section: "j = I (27.7 - 48.7 log10 L)"}
 	table := Source{Author: "M. McCormick, A. T. Kuhn", Title: "The Haring-Blum cell, Trans. IMF 71 74", Year: "1993", Section: "table 1"}
+	cube := Source{Author: "C.-O. Hwang, M. Mascagni", Title: "Electrical capacitance of the unit cube, J. Appl. Phys. 95 3798", Year: "2004",
+		Section: "the same digits also seen quoted at second hand"}
+	square := Source{Author: "F. H. Read", Title: "Improved extrapolation technique in the boundary element method to find the capacitances of the unit square and cube, J. Comput. Phys. 133 1",
+		Year: "1997"}
+	ball := Source{Title: "Laplace's equation about a sphere", Section: "the capacitance over 4 pi eps is the radius"}
 	return []Row{
+		{ID: "space-cube", What: "capacitance of a cube over 4 pi eps and its edge", Value: 0.6606782, Unit: "1",
+			Tolerance: 0.0015, Source: cube, Known: FromMemory},
+		{ID: "space-square", What: "capacitance of a thin square plate over 4 pi eps and its edge", Value: 0.3667896, Unit: "1",
+			Tolerance: 0.002, Source: square, Known: FromMemory},
+		{ID: "space-ball", What: "capacitance of a ball over 4 pi eps and its radius", Value: 1, Unit: "1",
+			Tolerance: 0.02, Source: ball, Known: Computed},
 		{ID: "field-disc-resistance", What: "primary resistance of a disc of 10 mm radius in an insulating plane, 8 S/m", Value: 3.125, Unit: "Ω",
 			Tolerance: 0.003, Source: newman, Known: FromMemory},
 		{ID: "field-disc-half", What: "primary current density half-way out on that disc, of the mean", Value: 0.57735, Unit: "1",
