@@ -43,11 +43,8 @@ const (
 // It returns an error for a size, stiffness or density that is not above zero,
 // supports beyond the middle, or a place off the beam.
 func BeamSag(beam Beam, support unit.Length, places []unit.Length) ([]unit.Length, error) {
-	for _, x := range []float64{float64(beam.Length), float64(beam.Width), float64(beam.Height), beam.Stiffness, beam.Density} {
-		if !(x > 0) || !finite(x) {
-			return nil, fmt.Errorf("wear: a beam of %.6g by %.6g by %.6g mm, %g Pa and %g kg/m^3; all must be above zero",
-				float64(beam.Length)*1e3, float64(beam.Width)*1e3, float64(beam.Height)*1e3, beam.Stiffness, beam.Density)
-		}
+	if err := beam.check(); err != nil {
+		return nil, err
 	}
 	if !(support >= 0) || !(support < beam.Length/2) {
 		return nil, fmt.Errorf("wear: supports %.6g mm from the ends of a beam of %.6g mm; it must be 0 or more and less than half", float64(support)*1e3, float64(beam.Length)*1e3)
@@ -62,6 +59,17 @@ func BeamSag(beam Beam, support unit.Length, places []unit.Length) ([]unit.Lengt
 		sag[i] = unit.Length(size * sagShape(float64(beam.Length), float64(support), float64(x)))
 	}
 	return sag, nil
+}
+
+// check returns what is wrong with a beam.
+func (b Beam) check() error {
+	for _, x := range []float64{float64(b.Length), float64(b.Width), float64(b.Height), b.Stiffness, b.Density} {
+		if !(x > 0) || !finite(x) {
+			return fmt.Errorf("wear: a beam of %.6g by %.6g by %.6g mm, %g Pa and %g kg/m^3; all must be above zero",
+				float64(b.Length)*1e3, float64(b.Width)*1e3, float64(b.Height)*1e3, b.Stiffness, b.Density)
+		}
+	}
+	return nil
 }
 
 // sagShape returns E I/w times the deflection at x of a beam of length l on
@@ -85,3 +93,29 @@ func sagShape(l, a, x float64) float64 {
 
 // between returns the first integral of y” between the supports.
 func between(l, a, x float64) float64 { return x*x*x/6 - l*(x-a)*(x-a)/4 }
+
+// Overhang returns how far the tip of a beam droops, and its slope there, where
+// it reaches out from a face that holds it level, under its own weight and a load
+// at the tip: a table run out beyond its saddle,
+//
+//	droop = P r^3/(3 E I) + w r^4/(8 E I),  slope = P r^2/(2 E I) + w r^3/(6 E I).
+//
+// Only the beam's section counts, not its length. The face that holds is taken as
+// rigid: a real saddle and its ways give too.
+//
+// It returns an error for a section that is not above zero, a negative reach or a
+// load that is not finite.
+func (b Beam) Overhang(reach unit.Length, load unit.Force) (droop unit.Length, slope Slope, err error) {
+	b.Length = 1 * unit.Metre
+	if err := b.check(); err != nil {
+		return 0, 0, err
+	}
+	if !(reach >= 0) || !finite(float64(reach)) || !finite(float64(load)) {
+		return 0, 0, fmt.Errorf("wear: overhang of %.6g mm under %g N; the reach must be zero or more and both finite", float64(reach)*1e3, float64(load))
+	}
+	r, p := float64(reach), float64(load)
+	section := float64(b.Width * b.Height)
+	stiff := b.Stiffness * section * float64(b.Height*b.Height) / 12
+	w := b.Density * gravity * section
+	return unit.Length((p/3 + w*r/8) * r * r * r / stiff), Slope((p/2 + w*r/6) * r * r / stiff), nil
+}

@@ -179,3 +179,50 @@ func ThreeProbes(pitch unit.Length, readings []ProbeReading, readingU, zeroU uni
 	less, _, err := p.Less(EndPoints)
 	return less, err
 }
+
+// ProbePair is what two dials show at one place of the carriage that holds them
+// one pitch apart: A behind, B ahead. Tilt is the carriage's own slope there, as
+// a level on it shows, positive when the end ahead is high; zero where it is not
+// read.
+type ProbePair struct {
+	A, B unit.Length
+	Tilt Slope
+}
+
+// TwoProbes finds the profile of a way from two dials on one carriage that is
+// moved by one pitch from reading to reading. The lift of the carriage drops out
+// of B - A; its tilt does not, and must be read or be small:
+//
+//	rise of a step = B - A + Tilt * pitch.
+//
+// n readings give n+1 places. A constant error between the zeros of the dials is
+// a straight line in the profile, and goes with the line through its end points,
+// which is taken off: here two dials are better off than three. readingU is the
+// standard uncertainty of one dial's reading, tiltU that of the tilt at one place,
+// read or not.
+//
+// It returns an error for no readings or more than 999, a pitch that is not above
+// zero, a value that is not finite, or a negative uncertainty.
+func TwoProbes(pitch unit.Length, readings []ProbePair, readingU unit.Length, tiltU Slope) (Profile, error) {
+	if !(pitch > 0) || !finite(float64(pitch)) {
+		return Profile{}, fmt.Errorf("wear: pitch of the two probes %.6g mm must be above zero", float64(pitch)*1e3)
+	}
+	if !(readingU >= 0) || !(tiltU >= 0) || !finite(float64(readingU)+float64(tiltU)) {
+		return Profile{}, fmt.Errorf("wear: standard uncertainties %g m and %g of the two probes must be zero or more", float64(readingU), float64(tiltU))
+	}
+	steps := make([]Step, len(readings))
+	for i, r := range readings {
+		rise := float64(r.B - r.A)
+		if !(math.Abs(rise) <= 1) || !(math.Abs(float64(r.Tilt)) <= 1) {
+			return Profile{}, fmt.Errorf("wear: two probes, reading %d: difference %g m and tilt %g must lie within 1", i+1, rise, float64(r.Tilt))
+		}
+		steps[i] = Step{Base: pitch, Slope: Slope(rise/float64(pitch)) + r.Tilt,
+			U: Slope(math.Hypot(math.Sqrt2*float64(readingU)/float64(pitch), float64(tiltU)))}
+	}
+	p, err := ProfileFromSteps(0, steps, 0)
+	if err != nil {
+		return Profile{}, err
+	}
+	less, _, err := p.Less(EndPoints)
+	return less, err
+}
