@@ -67,7 +67,11 @@ func CoverageFactor(probability, degreesOfFreedom float64) (float64, error) {
 	if !(degreesOfFreedom > 0) {
 		return 0, fmt.Errorf("squaring: degrees of freedom are %g, must be above zero", degreesOfFreedom)
 	}
-	return twoSided(1-probability, degreesOfFreedom), nil
+	factor := twoSided(1-probability, degreesOfFreedom)
+	if math.IsInf(factor, 0) {
+		return 0, fmt.Errorf("squaring: with %g degrees of freedom no factor covers %g", degreesOfFreedom, probability)
+	}
+	return factor, nil
 }
 
 // twoSided returns the t beyond which, on both sides together, the given
