@@ -25,7 +25,7 @@ import (
 // which balances images against modes, and both are left off where
 // exp(-cut^2) is under a millionth.
 const (
-	screenPerSide = 3.5
+	screenPerSide = 3.0
 	screenCut     = 3.8
 )
 
@@ -46,7 +46,7 @@ type box struct {
 // newBox returns the box with its screen.
 func newBox(sides [3]float64) box {
 	a := screenPerSide / math.Cbrt(sides[0]*sides[1]*sides[2])
-	return box{sides, screen{a, screenCut / a}}
+	return box{sides, newScreen(a)}
 }
 
 // mirrors returns the images that can come within the screen's reach of the

@@ -113,7 +113,43 @@ func (f *facet) seen(x r3.Vec) kernelPair {
 
 // screen is 1/r without its smooth far part: erfc(a r)/r with a in 1/m, taken
 // as nothing beyond a reach.
-type screen struct{ a, reach float64 }
+type screen struct {
+	a, reach float64
+	// table holds at even steps of t = a r, from 0 to the cut, what is left of
+	// 1/r and of its slope, with their derivatives.
+	table []screenAt
+}
+
+// screenAt holds erfc(t), erfc(t) + 2 t exp(-t2)/sqrt(pi), and their derivatives
+// times the table's step.
+type screenAt struct{ left, slope, dLeft, dSlope float64 }
+
+// tableSteps is how many steps the table has: a cubic over one is good to 1e-10.
+const tableSteps = 512
+
+// newScreen returns the screen whose reach is a cut over a.
+func newScreen(a float64) screen {
+	s := screen{a: a, reach: screenCut / a, table: make([]screenAt, tableSteps+2)}
+	step := screenCut / tableSteps
+	for i := range s.table {
+		t := float64(i) * step
+		bell := 2 / math.SqrtPi * math.Exp(-t*t)
+		s.table[i] = screenAt{math.Erfc(t), math.Erfc(t) + t*bell, -bell * step, -2 * t * t * bell * step}
+	}
+	return s
+}
+
+// at returns what is left of 1/r and of its slope at t = a r, by the cubic
+// between two places of the table.
+func (s screen) at(t float64) (left, slope float64) {
+	x := t * (tableSteps / screenCut)
+	i := int(x)
+	p, q, u := &s.table[i], &s.table[i+1], x-float64(i)
+	v := 1 - u
+	p0, q0 := v*v*(1+2*u), u*u*(1+2*v)
+	p1, q1 := u*v*v, -u*u*v
+	return p0*p.left + q0*q.left + p1*p.dLeft + q1*q.dLeft, p0*p.slope + q0*q.slope + p1*p.dSlope + q1*q.dSlope
+}
 
 // seen returns the integrals of the screened kernel over the facet from a place.
 func (s screen) seen(f *facet, x r3.Vec) kernelPair {
@@ -148,8 +184,11 @@ func (s screen) seen(f *facet, x r3.Vec) kernelPair {
 func (s screen) point(to, normal r3.Vec) kernelPair {
 	rr := r3.Norm2(to)
 	r := math.Sqrt(rr)
-	left := math.Erfc(s.a*r) / r
-	return kernelPair{left, r3.Dot(to, normal) * (left + 2*s.a/math.SqrtPi*math.Exp(-s.a*s.a*rr)) / rr}
+	if r >= s.reach {
+		return kernelPair{}
+	}
+	left, slope := s.at(s.a * r)
+	return kernelPair{left / r, r3.Dot(to, normal) * slope / (rr * r)}
 }
 
 // smooth returns what the screen takes off: the kernel of erf(a r)/r, which is
