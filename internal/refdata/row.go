@@ -123,6 +123,7 @@ func groups() [][]Row {
 		fieldRows(),
 		platingRows(),
 		processRows(),
+		restoreRows(),
 		shopRows(),
 		squaringRows(),
 		surveyRows(),
