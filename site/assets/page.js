@@ -88,6 +88,8 @@
   function wakePage() {
     wakeSwitches();
     const script = (name) => loadScript(new URL(name, here).href);
+    if (document.querySelector("form.find")) script("search.js").catch(() => {});
+    if (document.querySelector(".ledger-table")) script("ledger.js").catch(() => {});
     if (document.querySelector(".item.chart")) script("charts.js").catch(() => {});
     if (document.querySelector("form.readings") && meta("live")) {
       Promise.all([script("calculator.js"), script("form.js")]).catch(() => {});

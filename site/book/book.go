@@ -53,11 +53,16 @@ type LessonCheck struct {
 // their tolerance, each with its file and line.
 func Make(in Input) (*Book, error) {
 	book := &Book{Files: map[string][]byte{}}
+	terms, err := in.loadTerms()
+	if err != nil {
+		return nil, err
+	}
+	matcher := newTermMatcher(terms)
 	var problems []error
 	worked := make([]workedLesson, 0, len(in.Lessons))
 	for _, lesson := range in.Lessons {
 		in.tell("lesson " + lesson.Slug)
-		w, errs := in.work(lesson)
+		w, errs := in.work(lesson, matcher)
 		problems = append(problems, errs...)
 		worked = append(worked, w)
 		if w.sheet == nil {
@@ -70,11 +75,11 @@ func Make(in Input) (*Book, error) {
 	if err := errors.Join(problems...); err != nil {
 		return nil, err
 	}
-	return book, in.write(book, worked)
+	return book, in.write(book, worked, terms)
 }
 
 // write adds the pages, the machine-readable lists and the assets to the book.
-func (in Input) write(book *Book, worked []workedLesson) error {
+func (in Input) write(book *Book, worked []workedLesson, terms []term) error {
 	for i, w := range worked {
 		page, err := in.lessonPage(worked, i)
 		if err != nil {
@@ -88,6 +93,11 @@ func (in Input) write(book *Book, worked []workedLesson) error {
 	}
 	if book.Files["checks/index.html"], err = in.checksPage(book.Checks); err != nil {
 		return err
+	}
+	if in.hasPages() {
+		if err := in.writePages(book, worked, terms); err != nil {
+			return err
+		}
 	}
 	if book.Files["checks.json"], err = checksJSON(book.Checks); err != nil {
 		return err

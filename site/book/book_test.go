@@ -70,7 +70,7 @@ func TestMakeWritesThePages(t *testing.T) {
 	for _, want := range []string{
 		"<title>One &amp; only · Thouspan</title>",
 		`<section class="part part-answer">`,
-		`<div class="item figure" data-item="tilt" data-shape="block">`,
+		`<div id="item-tilt" class="item figure" data-item="tilt" data-shape="block">`,
 		`<span class="in-line" data-item="tilt" data-shape="inline">`,
 		`<span class="metric">−238`, `<span class="inch">−2.86`,
 		"connect-src &#39;none&#39;",

@@ -27,7 +27,8 @@ type shownCode struct {
 }
 
 // cutCode returns the declaration called name ("FitSweep", "Slope.Over") from
-// the Go files of a folder of the module.
+// the Go files of a folder of the module; one called Example... from its tests,
+// which run it and compare what it prints.
 func cutCode(module fs.FS, dir, name string) (shownCode, error) {
 	entries, err := fs.ReadDir(module, dir)
 	if err != nil {
@@ -35,7 +36,7 @@ func cutCode(module fs.FS, dir, name string) (shownCode, error) {
 	}
 	for _, entry := range entries {
 		file := path.Join(dir, entry.Name())
-		if !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+		if !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") != strings.HasPrefix(name, "Example") {
 			continue
 		}
 		source, err := fs.ReadFile(module, file)

@@ -25,6 +25,8 @@ import (
 
 // Formula is one formula as MathML, set on its own or within a sentence.
 type Formula struct {
+	// Name is what the prose calls it by, Spoken how it is read aloud.
+	Name, Spoken  string
 	Block, Inline string
 }
 
@@ -82,9 +84,9 @@ func texHash(source []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// LoadFormulas returns the formulas of the folder, by name; none when the
+// LoadFormulas returns the formulas of the folder, in order; none when the
 // folder has no formulas.mathml.
-func LoadFormulas(module fs.FS, dir string) (map[string]Formula, error) {
+func LoadFormulas(module fs.FS, dir string) ([]Formula, error) {
 	file := path.Join(dir, MathMLFile)
 	data, err := fs.ReadFile(module, file)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -93,7 +95,7 @@ func LoadFormulas(module fs.FS, dir string) (map[string]Formula, error) {
 	if err != nil {
 		return nil, err
 	}
-	formulas := map[string]Formula{}
+	var formulas []Formula
 	lines := bufio.NewScanner(bytes.NewReader(data))
 	lines.Buffer(nil, 1<<20)
 	if !lines.Scan() || !strings.HasPrefix(lines.Text(), "sha256 ") {
@@ -104,7 +106,7 @@ func LoadFormulas(module fs.FS, dir string) (map[string]Formula, error) {
 		if !ok || !lines.Scan() || !strings.HasPrefix(lines.Text(), "<math") {
 			return nil, sourceError{file, n, errors.New("no formula here; run go generate ./site/book")}
 		}
-		formulas[name] = formulaOf(lines.Text(), spoken)
+		formulas = append(formulas, formulaOf(lines.Text(), name, spoken))
 	}
 	return formulas, lines.Err()
 }
@@ -119,8 +121,8 @@ func checkNoTeX(module fs.FS, dir string) error {
 }
 
 // formulaOf returns the formula in both settings, with how it is said.
-func formulaOf(math, spoken string) Formula {
+func formulaOf(math, name, spoken string) Formula {
 	label := ` aria-label="` + html.EscapeString(spoken) + `"`
 	inside := strings.TrimPrefix(math, "<math")
-	return Formula{Block: `<math display="block"` + label + inside, Inline: "<math" + label + inside}
+	return Formula{Name: name, Spoken: spoken, Block: `<math display="block"` + label + inside, Inline: "<math" + label + inside}
 }

@@ -21,11 +21,11 @@ func TestFormulasRoundTrip(t *testing.T) {
 	if err != nil || len(formulas) != 2 {
 		t.Fatalf("LoadFormulas = %v, %v", formulas, err)
 	}
-	want := Formula{
+	want := Formula{Name: "tilt", Spoken: `reading "over" span`,
 		Block:  `<math display="block" aria-label="reading &#34;over&#34; span"><mtext>\frac{d}{D}</mtext></math>`,
 		Inline: `<math aria-label="reading &#34;over&#34; span"><mtext>\frac{d}{D}</mtext></math>`,
 	}
-	if got := formulas["tilt"]; got != want {
+	if got := formulas[0]; got != want {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 }

@@ -32,6 +32,12 @@ type frameData struct {
 	Live        bool
 	Tokens      template.HTML
 	Inside      template.HTML
+
+	// Head are the pages in the head's menu, Shelves those in the foot's; Find
+	// says that there is a search.
+	Head    []pageAbout
+	Shelves []shelf
+	Find    bool
 }
 
 // frame returns a whole page.
@@ -50,6 +56,12 @@ func (in Input) frame(data frameData) ([]byte, error) {
 	}
 	data.Policy = template.HTMLAttr(`content="` + template.HTMLEscapeString(policy) + `"`)
 	data.ChartScript, data.Live = in.ChartScript, in.Live
+	data.Shelves, data.Find = in.shelves(), in.hasPages()
+	for _, slug := range []string{"glossary", "wrong", "checks"} {
+		if slug == "checks" || in.hasPages() {
+			data.Head = append(data.Head, findPage(slug))
+		}
+	}
 	data.Tokens = template.HTML(`<script type="application/json" id="tokens">` + tokens + `</script>`)
 	data.Inside = template.HTML(inside.String())
 	var page bytes.Buffer

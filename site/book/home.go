@@ -4,7 +4,6 @@ import (
 	"html/template"
 
 	"example.org/thouspan/internal/notebook"
-	"example.org/thouspan/site/render"
 )
 
 // homeData fills the home page.
@@ -44,19 +43,3 @@ func (in Input) homePage(worked []workedLesson) ([]byte, error) {
 	return in.frame(frameData{Title: "Thouspan", Root: "", Body: "home", Data: data,
 		Description: "What an old knee mill does now, how sure that is, what the next part will measure, and the amps and minutes for its nickel: computed on the page from your own readings."})
 }
-
-// checksData fills the page of all checks.
-type checksData struct {
-	Checks []LessonCheck
-	Totals []knownTotal
-}
-
-// checksPage returns the page that lists every check of every lesson.
-func (in Input) checksPage(checks []LessonCheck) ([]byte, error) {
-	return in.frame(frameData{Title: "Every check", Root: "../", Body: "checks", Data: checksData{checks, knownTotals(checks)},
-		Description: "Every value on these pages that is checked against a published one, with its source and how it is known."})
-}
-
-// ComputedText and PublishedText are the two values, to the tolerance's digits.
-func (c LessonCheck) ComputedText() string  { return render.CheckNumber(c.Check, c.Computed) }
-func (c LessonCheck) PublishedText() string { return render.CheckNumber(c.Check, c.Row.Value) }

@@ -13,6 +13,7 @@ import (
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/site/render"
+	"github.com/yuin/goldmark/parser"
 )
 
 // chartWidth is the width, in CSS pixels, at which charts are drawn into the
@@ -24,10 +25,17 @@ type workedLesson struct {
 	notebook.Lesson
 	sheet *notebook.Sheet
 	body  string
+	// formulas are the lesson's formulas in the order of their file.
+	formulas []Formula
+	// shown are the places on the page of the items and formulas shown there.
+	shown map[string]bool
+	// terms are the places of the glossary's terms that the page uses.
+	terms []string
 }
 
-// work works one lesson and turns its prose into HTML.
-func (in Input) work(lesson notebook.Lesson) (workedLesson, []error) {
+// work works one lesson and turns its prose into HTML, in which the terms that
+// the matcher finds are linked.
+func (in Input) work(lesson notebook.Lesson, terms *termMatcher) (workedLesson, []error) {
 	w := workedLesson{Lesson: lesson}
 	dir := path.Join("examples", lesson.Slug)
 	file := path.Join(dir, "lesson.md")
@@ -40,13 +48,18 @@ func (in Input) work(lesson notebook.Lesson) (workedLesson, []error) {
 	if err != nil {
 		return w, []error{fmt.Errorf("book: the lesson %s has no prose: %w", lesson.Slug, err)}
 	}
-	formulas, err := LoadFormulas(in.Module, dir)
-	if err != nil {
+	if w.formulas, err = LoadFormulas(in.Module, dir); err != nil {
 		return w, []error{err}
 	}
-	page := &lessonProse{in: in, lesson: lesson, sheet: sheet, dir: dir, formulas: formulas, shownAt: map[string]int{}}
-	body, problems := prose(source, file, page.resolve)
-	w.body = body
+	w.shown = map[string]bool{}
+	page := &lessonProse{in: in, lesson: lesson, sheet: sheet, dir: dir, formulas: w.formulas, shownAt: map[string]int{}, places: w.shown}
+	var links []parser.ASTTransformer
+	linker := &termLinker{termMatcher: terms, seen: map[string]bool{}}
+	if terms != nil {
+		links = append(links, linker)
+	}
+	body, problems := prose(source, file, page.resolve, links...)
+	w.body, w.terms = body, linker.used
 	return w, append(problems, page.leftOver(file)...)
 }
 
@@ -56,7 +69,9 @@ type lessonProse struct {
 	lesson   notebook.Lesson
 	sheet    *notebook.Sheet
 	dir      string
-	formulas map[string]Formula
+	formulas []Formula
+	// places are those on the page to which other pages can link.
+	places map[string]bool
 	// shownAt holds the line at which each item is first shown.
 	shownAt map[string]int
 	// charts counts charts drawn, for unique ids.
@@ -100,9 +115,10 @@ func (p *lessonProse) item(d directive) (string, error) {
 		return render.WrappedInline(item), nil
 	}
 	if chart, ok := item.(notebook.Chart); ok {
-		return p.chart(chart)
+		shown, err := p.chart(chart)
+		return p.place("item-"+d.verb, shown), err
 	}
-	return render.Wrapped(item) + render.DrillPlace(p.lesson, d.verb), nil
+	return p.place("item-"+d.verb, render.Wrapped(item)) + render.DrillPlace(p.lesson, d.verb), nil
 }
 
 // chart shows a chart: its plot as SVG, its options for the browser, its
@@ -145,14 +161,30 @@ func (p *lessonProse) didYouMean(name string) string {
 }
 
 func (p *lessonProse) formula(d directive) (string, error) {
-	f, ok := p.formulas[d.argument]
-	if !ok {
-		return "", fmt.Errorf("formulas.tex has no formula %q", d.argument)
+	for _, f := range p.formulas {
+		if f.Name != d.argument {
+			continue
+		}
+		if d.block {
+			return p.place(formulaPlace(f.Name), `<div class="formula" tabindex="0" role="group" aria-label="formula">`+f.Block+"</div>"), nil
+		}
+		return p.place(formulaPlace(f.Name), f.Inline), nil
 	}
-	if d.block {
-		return `<div class="formula" tabindex="0" role="group" aria-label="formula">` + f.Block + "</div>", nil
+	return "", fmt.Errorf("formulas.tex has no formula %q", d.argument)
+}
+
+// place gives the first element of the HTML a place on the page to which other
+// pages can link, the first time that it is shown.
+func (p *lessonProse) place(id, html string) string {
+	if p.places[id] {
+		return html
 	}
-	return f.Inline, nil
+	p.places[id] = true
+	tag := strings.IndexAny(html, " >")
+	if tag < 0 {
+		return html
+	}
+	return html[:tag] + ` id="` + id + `"` + html[tag:]
 }
 
 // code shows a declaration, of the lesson's own package or of one named.
@@ -161,15 +193,25 @@ func (p *lessonProse) code(argument string) (string, error) {
 	if pkg, rest, ok := strings.Cut(argument, "."); ok && isPackage(pkg) {
 		dir, name = pkg, rest
 	}
-	cut, err := cutCode(p.in.Module, dir, name)
+	return p.in.showCode(dir, name)
+}
+
+// showCode shows the declaration called name from the files of a folder.
+func (in Input) showCode(dir, name string) (string, error) {
+	cut, err := cutCode(in.Module, dir, name)
 	if err != nil {
 		return "", err
 	}
-	coloured, err := highlight(cut.text)
+	return codeFigure(cut.file, cut.text)
+}
+
+// codeFigure shows Go code under the name of its file.
+func codeFigure(file, text string) (string, error) {
+	coloured, err := highlight(text)
 	if err != nil {
 		return "", err
 	}
-	return `<figure class="code"><figcaption>` + html.EscapeString(cut.file) + `</figcaption><pre class="chroma" tabindex="0"><code>` +
+	return `<figure class="code"><figcaption>` + html.EscapeString(file) + `</figcaption><pre class="chroma" tabindex="0"><code>` +
 		coloured + "</code></pre></figure>", nil
 }
 
@@ -238,6 +280,11 @@ func parts(body string) []part {
 func (in Input) lessonPage(worked []workedLesson, i int) ([]byte, error) {
 	w := worked[i]
 	data := lessonData{About: w.About, Number: i + 1, Of: len(worked), Parts: parts(w.body)}
+	for j := range data.Parts {
+		if data.Parts[j].ID == "checks" {
+			data.Parts[j].HTML += in.checkSources(w)
+		}
+	}
 	if i > 0 {
 		data.Previous = &worked[i-1].About
 	}

@@ -40,15 +40,20 @@ type sourceError struct {
 func (e sourceError) Error() string { return fmt.Sprintf("%s:%d: %v", e.file, e.line, e.err) }
 func (e sourceError) Unwrap() error { return e.err }
 
-// prose returns the HTML of a Markdown text and everything wrong with it.
-func prose(source []byte, file string, resolve resolver) (string, []error) {
+// prose returns the HTML of a Markdown text and everything wrong with it. What
+// is given beside may change the tree before it is written.
+func prose(source []byte, file string, resolve resolver, beside ...parser.ASTTransformer) (string, []error) {
 	run := &proseRun{source: source, file: file, resolve: resolve}
+	transformers := []util.PrioritizedValue{util.Prioritized(blockTransformer{}, 50)}
+	for _, t := range beside {
+		transformers = append(transformers, util.Prioritized(t, 60))
+	}
 	md := goldmark.New(
 		goldmark.WithExtensions(extension.Table, extension.Typographer),
 		goldmark.WithParserOptions(
 			parser.WithAutoHeadingID(),
 			parser.WithInlineParsers(util.Prioritized(directiveParser{run}, 50)),
-			parser.WithASTTransformers(util.Prioritized(blockTransformer{}, 50))),
+			parser.WithASTTransformers(transformers...)),
 		goldmark.WithRendererOptions(html.WithUnsafe(),
 			renderer.WithNodeRenderers(util.Prioritized(directiveRenderer{run}, 50))))
 	var out bytes.Buffer
