@@ -157,6 +157,10 @@ type Spun struct {
 	// Around is how many steps make the round, 3 to 400; steps along the
 	// profile are about as long, and shorter towards corners.
 	Around int
+	// Half keeps only the half at X above zero, open in the plane X = 0, which
+	// must be a wall of the tank, as [Block.Half] has it. Around must then be a
+	// multiple of four.
+	Half bool
 }
 
 // UprightRod returns a round bar upright on the origin.
@@ -182,6 +186,9 @@ func (s Spun) Mesh(finer int) (Mesh, error) {
 	}
 	if s.Around < 3 || s.Around > 400 {
 		return Mesh{}, fmt.Errorf("plating: steps around %s are %d, must be 3 to 400", name, s.Around)
+	}
+	if s.Half && s.Around%4 != 0 {
+		return Mesh{}, fmt.Errorf("plating: steps around half of %s are %d, must be a multiple of four", name, s.Around)
 	}
 	rings, err := s.rings(name, finer)
 	if err != nil {
@@ -268,6 +275,9 @@ func (s Spun) turn(name string, rings []hoop, around int) Mesh {
 	}
 	for i := 1; i < len(rings); i++ {
 		for k := range around {
+			if s.Half && k >= around/4 && k < 3*around/4 {
+				continue
+			}
 			a, b, c, d := at(i-1, k), at(i-1, k+1), at(i, k+1), at(i, k)
 			if (i+k)%2 == 0 {
 				addQuad(w, true, a, b, c, d)
@@ -277,6 +287,7 @@ func (s Spun) turn(name string, rings []hoop, around int) Mesh {
 		}
 	}
 	m := w.mesh(name)
+	// The first corner is on the axis, so that the open side of a half adds none.
 	if m.Volume() < 0 {
 		for t, k := range m.Triangles {
 			m.Triangles[t] = [3]int{k[0], k[2], k[1]}

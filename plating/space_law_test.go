@@ -112,6 +112,38 @@ func TestSpaceMirrors(t *testing.T) {
 	}
 }
 
+func TestHalfTurnedSolidMirrors(t *testing.T) {
+	// A rod in the middle of a tank with a plate anode to either side, and its
+	// half against the mirror.
+	mm := millimetre
+	rod := UprightRod("rod", 10*mm, 20*mm, 8)
+	anode := Block{X: 4 * mm, Y: 20 * mm, Z: 30 * mm, Steps: 2}
+	whole := Space{Length: 80 * mm, Width: 40 * mm, Depth: 40 * mm, Bodies: []Body{
+		{Name: "rod", Role: RolePart, Solid: rod, At: Point{40 * mm, 18 * mm, 8 * mm}},
+		{Name: "left", Role: RoleAnode, Solid: anode, At: Point{10 * mm, 20 * mm, 20 * mm}},
+		{Name: "right", Role: RoleAnode, Solid: anode, At: Point{70 * mm, 20 * mm, 20 * mm}}}}
+	rod.Half = true
+	half := Space{Length: 40 * mm, Width: 40 * mm, Depth: 40 * mm, Bodies: []Body{
+		{Name: "rod", Role: RolePart, Solid: rod, At: Point{0, 18 * mm, 8 * mm}},
+		{Name: "right", Role: RoleAnode, Solid: anode, At: Point{30 * mm, 20 * mm, 20 * mm}}}}
+	c := bathConditions
+	c.Current = 0.2
+	a := solvedSpace(t, whole, c)
+	c.Current = 0.1
+	b := solvedSpace(t, half, c)
+	// The screens of the two boxes differ, and so do a few diagonals.
+	if !scalar.EqualWithinRel(float64(a.Voltage), float64(b.Voltage), 1e-3) || !scalar.EqualWithinRel(a.Spread, b.Spread, 0.01) {
+		t.Errorf("whole tank %v V, spread %v; half %v V, %v", float64(a.Voltage), a.Spread, float64(b.Voltage), b.Spread)
+	}
+	if !scalar.EqualWithinRel(float64(a.Skins[0].Area), 2*float64(b.Skins[0].Area), 1e-9) {
+		t.Errorf("area of the half rod = %v, want half of %v", float64(b.Skins[0].Area), float64(a.Skins[0].Area))
+	}
+	rod.Around = 6
+	if _, err := rod.Mesh(1); err == nil || !strings.Contains(err.Error(), "multiple of four") {
+		t.Errorf("half of six steps gave %v", err)
+	}
+}
+
 func TestSpaceRepeats(t *testing.T) {
 	c := bathConditions
 	c.Current = 0.2
