@@ -92,7 +92,8 @@
     if (document.querySelector(".ledger-table")) script("ledger.js").catch(() => {});
     if (document.querySelector(".item.chart")) script("charts.js").catch(() => {});
     if (document.querySelector("form.readings") && meta("live")) {
-      Promise.all([script("calculator.js"), script("form.js")]).catch(() => {});
+      Promise.all([script("calculator.js"), script("form.js")])
+        .then(() => document.querySelector(".handle") && script("drag.js")).catch(() => {});
     }
     if (document.querySelector(".drill") && meta("live")) {
       Promise.all([script("calculator.js"), script("drill.js")]).catch(() => {});

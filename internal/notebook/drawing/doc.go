@@ -15,6 +15,9 @@
 // [Canvas.MillSide]) and the bench ([Canvas.Tank], [Canvas.Anode],
 // [Canvas.Bar], [Canvas.Wire], [Canvas.Supply]).
 //
+// A field over a surface is drawn in steps of light and dark ([Canvas.Tint],
+// [Canvas.TintScale]), and what the reader may drag has a [Canvas.Handle].
+//
 // Colours and widths are classes, one a [Style]; nothing in a drawing names a
 // colour. Labels that hold quantities are written in metric and in inch units,
 // of which the page shows one.

@@ -233,3 +233,61 @@ func FuzzDrawing(f *testing.F) {
 		}
 	})
 }
+
+func TestTints(t *testing.T) {
+	triangle := func(x float64) []Point { return []Point{{x, 0}, {x + 10.26, 0}, {x, 10.04}} }
+	c := New("tints", "t", "s", 200, 100)
+	c.Tint(0, triangle(0), triangle(20))
+	c.Tint(7)
+	c.TintScale(Point{10, 60}, 20, []string{"60", "80", "90", "110", "130", "160", "200"})
+	svg, err := c.SVG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := `<path class="tint tint0" d="M0 0L10.2 0L0 10ZM20 0L30.2 0L20 10Z"/>`; !strings.Contains(svg, want) {
+		t.Errorf("no %s in %s", want, svg)
+	}
+	if n := strings.Count(svg, "<path"); n != 1+Tints {
+		t.Errorf("%d paths, want one for two triangles, none for none and %d for the scale", n, Tints)
+	}
+	for name, draw := range map[string]func(*Canvas){
+		"no such tint":  func(c *Canvas) { c.Tint(Tints, triangle(0)) },
+		"below all":     func(c *Canvas) { c.Tint(-1, triangle(0)) },
+		"two points":    func(c *Canvas) { c.Tint(0, triangle(0)[:2]) },
+		"NaN":           func(c *Canvas) { c.Tint(0, triangle(math.NaN())) },
+		"too few words": func(c *Canvas) { c.TintScale(Point{}, 10, []string{"1"}) },
+	} {
+		c := New(name, "t", "s", 100, 100)
+		draw(c)
+		if svg, err := c.SVG(); err == nil {
+			t.Errorf("%s: SVG() = %q, want an error", name, svg)
+		}
+	}
+}
+
+func TestHandle(t *testing.T) {
+	lengths := []notebook.Unit{notebook.Millimetre, notebook.InchUnit}
+	across := Grip{Field: "distance", Says: "Distance", PerUnit: 0.00025, Step: 0.001, Units: lengths}
+	c := New("handle", "t", "s", 100, 100)
+	c.Handle(Point{50, 50}, "Anode <1>", across, Grip{})
+	svg, err := c.SVG()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`class="handle" aria-label="Anode &lt;1&gt;"`, `data-across="distance"`, `data-across-per="0.00025"`, `data-across-step="0.001"`, `data-across-units="mm=0.001;in=0.0254"`} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("no %s in %s", want, svg)
+		}
+	}
+	if strings.Contains(svg, "data-up") || strings.Count(svg, `class="solid"`) != 2 {
+		t.Errorf("a handle that moves across only has a way up: %s", svg)
+	}
+	for name, g := range map[string]Grip{"no step": {Field: "x", PerUnit: 1, Units: lengths}, "no scale": {Field: "x", Step: 1, Units: lengths},
+		"no units": {Field: "x", PerUnit: 1, Step: 1}, "infinite": {Field: "x", PerUnit: math.Inf(1), Step: 1, Units: lengths}} {
+		c := New(name, "t", "s", 100, 100)
+		c.Handle(Point{50, 50}, "h", across, g)
+		if _, err := c.SVG(); err == nil {
+			t.Errorf("%s gave no error", name)
+		}
+	}
+}
