@@ -43,9 +43,9 @@
 
     async draw() {
       const seed = Math.floor(Math.random() * draws);
-      this.form.hidden = false;
       const drawn = await this.ask("drill", seed);
       if (!drawn) return;
+      this.form.hidden = this.answer.hidden = false;
       this.seed = seed;
       this.open = true; // whether a right answer counts
       this.place.querySelector(".fresh").innerHTML = drawn.ask;

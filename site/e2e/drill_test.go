@@ -45,11 +45,20 @@ func (d drill) text(what string) string {
 	return plain(ask[string](d.p, `(at) => document.querySelector(at)?.innerText ?? ""`, d.at(what)))
 }
 
+// press presses the button that draws, by the keyboard.
+func (d drill) press() {
+	d.p.t.Helper()
+	if !ask[bool](d.p, `(at) => { const b = document.querySelector(at); b.focus(); return document.activeElement === b; }`, d.at("button.draw")) {
+		d.p.t.Fatal("the button that draws cannot be reached")
+	}
+	d.p.keys(kb.Enter)
+}
+
 // draw presses the button and returns the number drawn.
 func (d drill) draw() string {
 	d.p.t.Helper()
 	before := d.text(".number")
-	d.p.do(chromedp.Click(chromedp.CSS(d.at("button.draw"))))
+	d.press()
 	d.p.await("another exercise", `([at, before]) => { const n = document.querySelector(at); return Boolean(n && n.innerText !== before); }`, []string{d.at(".number"), before})
 	return strings.Trim(strings.TrimPrefix(d.text(".number"), "Draw "), ".")
 }
@@ -133,7 +142,7 @@ func TestExerciseAndFormShareTheProgram(t *testing.T) {
 	c := changes(t, s.template(t, slug))[0]
 	d := drill{p, ask[string](p, `() => document.querySelector(".drill").dataset.drill`)}
 	p.typeInto(c.at, "1")
-	p.do(chromedp.Click(chromedp.CSS(d.at("button.draw"))))
+	d.press()
 	p.typeInto(c.at, "123")
 	p.await("the drawn exercise", `(at) => document.querySelector(at)?.innerText === "1"`, d.at(".ask"))
 	p.await("the answer to the last keystroke", `() => Boolean(window.asked && window.asked.at(-1).includes("123"))`)

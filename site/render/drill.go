@@ -29,10 +29,10 @@ func DrillPlace(l notebook.Lesson, exercise string) string {
 		`<label for="` + id + `">Your answer, with its unit</label>` +
 		`<div class="entry"><input type="text" id="` + id + `" maxlength="80" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="go" aria-describedby="` + id + `-help ` + id + `-said">` +
 		`<button type="submit">Mark</button></div>` +
-		`<p class="help" id="` + id + `-help"></p>` +
+		`<p class="help" id="` + id + `-help"></p></form>` +
 		`<p class="said" id="` + id + `-said" role="status"></p>` +
-		`<details class="solution"><summary>Show the answer</summary><div></div></details>` +
-		`<p class="tally" hidden></p></form></div>`
+		`<details class="solution" hidden><summary>Show the answer</summary><div></div></details>` +
+		`<p class="tally" hidden></p></div>`
 }
 
 // drawn is an exercise drawn anew, as the browser takes it.
