@@ -18,6 +18,7 @@ import (
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/jaw"
 	"example.org/thouspan/examples/longrail"
+	"example.org/thouspan/examples/lostmotion"
 	"example.org/thouspan/examples/oilline"
 	"example.org/thouspan/examples/order"
 	"example.org/thouspan/examples/panel"
@@ -65,6 +66,7 @@ func Lessons() []notebook.Lesson {
 		viseplace.Lesson(),
 		oilline.Lesson(),
 		fiveyears.Lesson(),
+		lostmotion.Lesson(),
 		plate.Lesson(),
 		diagonals.Lesson(),
 		amps.Lesson(),
