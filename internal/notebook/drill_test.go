@@ -82,6 +82,7 @@ func TestMark(t *testing.T) {
 	gain := Exercise{Answer: Stepped(231e-6, 1e-6, Slopes), Wrong: []WrongTurn{{Stepped(227e-6, 1e-6, Slopes), Plain("The gain was left out.")}}}
 	count := Exercise{Answer: Whole(4), Wrong: []WrongTurn{{Whole(2), Plain("One state.")}}}
 	part := Exercise{Answer: Exact(0.95, Percents)}
+	pin := Exercise{Answer: Stepped(9.96e-3, 1e-6, Lengths), Within: 2e-6, Wrong: []WrongTurn{{Stepped(9.98e-3, 1e-6, Lengths), Plain("One side.")}}}
 	warm := Exercise{Answer: Exact(293.15, Temperatures)}
 	none := Exercise{Answer: Exact(0.0, FineLengths)}
 	tests := []struct {
@@ -133,6 +134,9 @@ func TestMark(t *testing.T) {
 		{"count, wrong turn", count, "2", Turn, "One state."},
 		{"percent", part, "95 %", Right, ""},
 		{"percent without its sign", part, "95", Unread, "95 of what?"},
+		{"a close fit", pin, "9.961 mm", Right, ""},
+		{"a close fit missed", pin, "9.965 mm", Wrong, "Close, but a little too large."},
+		{"a close fit, one side", pin, "9.98 mm", Turn, "One side."},
 		{"degrees", warm, "68 °F", Right, ""},
 		{"degrees off", warm, "25 °C", Wrong, "Too large"},
 		{"nothing at all", none, "0 µm", Right, ""},

@@ -29,16 +29,16 @@ const (
 	Unread Grade = "unread" // not a number with a unit that measures this
 )
 
-// acceptedShare is how far from the right answer an answer may be, as a share
-// of it. A reader who works with the numbers as they are printed, three digits
-// each, stays within it.
-const acceptedShare = 0.02
+// AcceptedShare is how far from the right answer an answer may be, as a share
+// of it, unless the exercise says otherwise. A reader who works with the
+// numbers as they are printed, three digits each, stays within it.
+const AcceptedShare = 0.02
 
 // Mark marks a typed answer to the exercise. It takes any unit that measures
-// the same kind of thing. Right is what lies within 2 % of the answer or half
-// of its last digit as printed, whichever is more, and nearer to it than to
-// what any of the exercise's wrong turns gives. It never panics, whatever is
-// typed.
+// the same kind of thing. Right is what lies within [AcceptedShare] of the
+// answer, or within what the exercise says, or half of the last digit as
+// printed, whichever is more, and nearer to it than to what any of the
+// exercise's wrong turns gives. It never panics, whatever is typed.
 func Mark(e Exercise, typed string) Marking {
 	si, unit, amiss := readAnswer(e.Answer.Show, typed)
 	if amiss != "" {
@@ -46,7 +46,7 @@ func Mark(e Exercise, typed string) Marking {
 	}
 	best, found := Marking{}, math.Inf(1)
 	offer := func(q Quantity, m Marking) {
-		if away := math.Abs(si - q.SI); away <= accepted(q, unit) && away < found {
+		if away := math.Abs(si - q.SI); away <= e.accepted(q, unit) && away < found {
 			best, found = m, away
 		}
 	}
@@ -57,14 +57,15 @@ func Mark(e Exercise, typed string) Marking {
 	if !math.IsInf(found, 1) {
 		return best
 	}
-	if words := slipOf(e.Answer, si, unit); words != "" {
+	if words := slipOf(e, si, unit); words != "" {
 		return Marking{Turn, Plain(words)}
 	}
 	return Marking{Wrong, Plain(offBy(unit.FromSI(e.Answer.SI), unit.FromSI(si)))}
 }
 
-// accepted returns how far, in SI, a value typed in the unit may be from q.
-func accepted(q Quantity, unit Unit) float64 {
+// accepted returns how far, in SI, a value typed in the unit may be from q,
+// the answer or what a wrong turn gives.
+func (e Exercise) accepted(q Quantity, unit Unit) float64 {
 	system := Metric
 	if unit.Symbol == q.Show.Inch.Symbol && unit.Symbol != q.Show.Metric.Symbol {
 		system = Inch
@@ -76,7 +77,11 @@ func accepted(q Quantity, unit Unit) float64 {
 	if q.Show.Metric.Offset != 0 { // a share of a temperature means nothing
 		return halfDigit(q, system) + slack
 	}
-	return math.Max(acceptedShare*math.Abs(q.SI), halfDigit(q, system)) + slack
+	within := e.Within
+	if within == 0 {
+		within = AcceptedShare * math.Abs(q.SI)
+	}
+	return math.Max(within, halfDigit(q, system)) + slack
 }
 
 // isCount reports whether q counts things: then only the very number is right.
@@ -149,7 +154,8 @@ var slips = []struct {
 
 // slipOf says which of the slips leads from the answer to the typed value, or
 // nothing.
-func slipOf(answer Quantity, si float64, unit Unit) string {
+func slipOf(e Exercise, si float64, unit Unit) string {
+	answer := e.Answer
 	if answer.SI == 0 || unit.Offset != 0 || isCount(answer) {
 		return ""
 	}
@@ -160,7 +166,7 @@ func slipOf(answer Quantity, si float64, unit Unit) string {
 			words  string
 		}{{slip.factor, slip.more}, {1 / slip.factor, slip.less}} {
 			meant := way.factor * answer.SI
-			if math.Abs(math.Abs(si)-math.Abs(meant)) > way.factor*accepted(answer, unit) {
+			if math.Abs(math.Abs(si)-math.Abs(meant)) > way.factor*e.accepted(answer, unit) {
 				continue
 			}
 			switch {

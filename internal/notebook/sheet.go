@@ -196,6 +196,9 @@ type Exercise struct {
 	Worked []Text
 	// Wrong lists the usual wrong turns, each with the value it gives.
 	Wrong []WrongTurn
+	// Within is how far from the answer, in SI, counts as right when it is
+	// marked; zero means the usual share of [AcceptedShare].
+	Within float64
 }
 
 // WrongTurn is a usual mistake and the answer that it leads to.

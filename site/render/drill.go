@@ -86,13 +86,18 @@ func draw(l notebook.Lesson, name string, seed int) (e notebook.Exercise, err er
 	return d.At(seed)
 }
 
-// help says what to type, in the reader's units.
+// help says what to type, in the reader's units, and how near is near enough.
 func help(e notebook.Exercise) string {
+	within := notebook.Exact(notebook.AcceptedShare, notebook.Percents).WithDigits(1)
+	if e.Within > 0 {
+		within = notebook.Exact(e.Within, e.Answer.Show).WithDigits(1)
+	}
+	near := Text(notebook.Say(" Within {}, or half of the last digit, counts as right.", within))
 	unit := func(s notebook.System) string { return html.EscapeString(e.Answer.Show.In(s).Symbol) }
 	if unit(notebook.Metric)+unit(notebook.Inch) == "" {
-		return "A number without a unit. Within 2 % counts as right."
+		return "A number without a unit." + near
 	}
-	return "In " + inBoth(unit) + " or any unit that measures the same. Within 2 %, or half of the last digit, counts as right."
+	return "In " + inBoth(unit) + " or any unit that measures the same." + near
 }
 
 // solution returns an exercise's answer, its steps and its wrong turns.
