@@ -3,7 +3,7 @@ package refdata
 // angleRows holds conversions between the shop's ways of saying a slope.
 func angleRows() []Row {
 	definition := Source{Author: "BIPM", Title: "The International System of Units", Year: "2019",
-		Section: "table 8: 1 arc second = pi/648000 rad"}
+		Section: "table 8, 1 arc second = π/648 000 rad"}
 	return []Row{
 		{ID: "slope-thou-per-foot", What: "0.001 in over 12 in, as a slope", Value: 83.3333333, Unit: "µm/m",
 			Tolerance: 1e-6, Source: definition, Known: Computed},

@@ -4,7 +4,7 @@ package refdata
 func processRows() []Row {
 	guidebook := Source{Title: "Metal Finishing Guidebook, extract on nickel plating", Section: "decorative nickel and chromium on steel"}
 	wood := Source{Title: "Products Finishing, question on Wood's nickel strike", Section: "10 to 45 A/ft2; 1 A/dm2 is 9.290304 A/ft2 exactly"}
-	normal := Source{Author: "JCGM", Title: "Guide to the expression of uncertainty in measurement", Year: "2008", Section: "table G.1: 1.645 at 90 % two-sided"}
+	normal := Source{Author: "JCGM", Title: "JCGM 100, Guide to the expression of uncertainty in measurement", Year: "2008", Section: "table G.1: 1.645 at 90 % two-sided"}
 	return []Row{
 		{ID: "process-sc3-mean", What: "mean for 30 µm (SC 3, regular chromium) where the thinnest place gets 75 %, no doubt", Value: 40, Unit: "µm", Tolerance: 0.05,
 			Source: guidebook, Known: Read},

@@ -14,7 +14,7 @@ func wearRows() []Row {
 
 func levelRows() []Row {
 	second := Source{Author: "BIPM", Title: "The International System of Units", Year: "2019",
-		Section: "table 8: 1 arc second = pi/648000 rad"}
+		Section: "table 8, 1 arc second = π/648 000 rad"}
 	reversal := Source{Title: "Reversal of a level, as algebra",
 		Section: "a sum and a difference of two readings hold the level's zero and the surface apart"}
 	return []Row{
