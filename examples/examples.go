@@ -15,6 +15,7 @@ import (
 	"example.org/thouspan/examples/facetilt"
 	"example.org/thouspan/examples/fiveplaces"
 	"example.org/thouspan/examples/fiveyears"
+	"example.org/thouspan/examples/gib"
 	"example.org/thouspan/examples/groundbar"
 	"example.org/thouspan/examples/jaw"
 	"example.org/thouspan/examples/longrail"
@@ -67,6 +68,7 @@ func Lessons() []notebook.Lesson {
 		oilline.Lesson(),
 		fiveyears.Lesson(),
 		lostmotion.Lesson(),
+		gib.Lesson(),
 		plate.Lesson(),
 		diagonals.Lesson(),
 		amps.Lesson(),

@@ -20,7 +20,7 @@ func micron(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 1*um, 
 // setUp adds the drawing and the cautions.
 func setUp(s *notebook.Sheet) error {
 	c := drawing.New("setup-drawing", "Both sides of a thread",
-		"Seen from the front, a nut on its screw in section. The screw pushes the nut with its right flanks while the table comes up, to the right; turned back it must first cross the play before its left flanks push. A dial against a block on the table shows where the table stands.", 420, 260)
+		"Seen from the front, a nut and its screw in section. The nut is held in the saddle, the screw turns in the table and carries it along. While the table comes up, to the right, the left flanks of the screw lean on the nut; turned back, the screw must first cross the play before its right flanks lean on it. A dial against a block on the table shows where the table stands.", 420, 260)
 	c.TableFront(drawing.Point{X: 30, Y: 84}, drawing.Point{X: 300, Y: 84}, 18)
 	c.Box(drawing.Steel, drawing.Point{X: 236, Y: 52}, drawing.Point{X: 270, Y: 84}, 1)
 	c.Line(drawing.Visible, drawing.Point{X: 270, Y: 66}, drawing.Point{X: 316, Y: 66})
@@ -41,13 +41,13 @@ func setUp(s *notebook.Sheet) error {
 	}
 	screw = append(screw, drawing.Point{X: 320, Y: 196}, drawing.Point{X: 320, Y: 232})
 	c.Face(drawing.Steel, screw...)
-	c.Words(drawing.Point{X: 66, Y: 148}, drawing.Start, "nut, in the saddle's middle")
+	c.Words(drawing.Point{X: 66, Y: 148}, drawing.Start, "nut, held in the saddle")
 	c.Words(drawing.Point{X: 40, Y: 222}, drawing.Start, "screw")
 	c.Leader(drawing.Point{X: 330, Y: 160}, drawing.Start, "play", drawing.Point{X: 240, Y: 182})
 	c.Arrow(drawing.Marked, drawing.Point{X: 326, Y: 214}, drawing.Point{X: 396, Y: 214})
 	c.Words(drawing.Point{X: 330, Y: 206}, drawing.Start, "up: X +")
 	c.Note(drawing.Point{X: 210, Y: 254}, drawing.Middle, "Play drawn some fifty times too large.")
-	item, err := c.Item(notebook.Plain("One flank of the thread pushes while the table comes up, the other while it comes down. Between them lies the play. The dial reads plus when the table has gone too far right."))
+	item, err := c.Item(notebook.Plain("The screw goes with the table. One of its flanks leans on the nut while the table comes up, the other while it comes down. Between them lies the play. The dial reads plus when the table has gone too far right."))
 	if err != nil {
 		return err
 	}
