@@ -150,7 +150,7 @@ func TestWhatIsRefused(t *testing.T) {
 		{"list for a value", string(document(`"gain": [1]`)), []string{"Gain", "[1]"}},
 		{"other lesson", `{"lesson": "amps", "inputs": {}}`, []string{"amps", "echo"}},
 		{"newer format", `{"format": 99}`, []string{"99"}},
-		{"broken", "{\n  \"inputs\": {\n    \"gain\": oops\n  }\n}", []string{"line 3, column 13", "not JSON"}},
+		{"broken", "{\n  \"inputs\": {\n    \"gain\": oops\n  }\n}", []string{"line 3, column 13", "no option"}},
 		{"cut short", "{\n  \"inputs\": {", []string{"line 2", "ends too soon"}},
 		{"not an object", `[1]`, []string{"braces"}},
 		{"more behind", `{} {}`, []string{"more text"}},
@@ -274,7 +274,7 @@ func TestValidate(t *testing.T) {
 		{"negative uncertainty", []Item{Figure{Name: "a", Value: Of(1.0, -1.0, Lengths)}}, "not finite"},
 		{"ragged table", []Item{Table{Name: "t", Columns: []Column{Col("x")}, Rows: [][]Cell{{}}}}, "row 1"},
 		{"chart that is not known", []Item{Chart{Name: "c", Unknown: "one survey only"}}, ""},
-		{"chart without option", []Item{Chart{Name: "c"}}, "not JSON"},
+		{"chart without option", []Item{Chart{Name: "c"}}, "no option"},
 		{"empty drawing", []Item{Drawing{Name: "d"}}, "no drawing"},
 	}
 	for _, test := range tests {

@@ -115,9 +115,10 @@ type Chart struct {
 	// Unknown, when not empty, says why there is nothing to draw from these
 	// readings; caption, options and data are then not shown and may be left out.
 	Unknown string
-	// Option is the ECharts option in metric and in inch units. It holds no
-	// functions and no NaN, and names colours by the tokens of package plot.
-	Option [2]json.RawMessage
+	// Option makes the ECharts option in one system of units. It is made only
+	// for a chart that is drawn. It holds no functions and no NaN, and names
+	// colours by the tokens of package plot.
+	Option func(System) (json.RawMessage, error)
 	// Data is the chart as a table: what a reader gets who cannot see it, or
 	// who wants the numbers.
 	Data Table
@@ -299,10 +300,8 @@ func (c Chart) validate() error {
 	if c.Unknown != "" {
 		return nil
 	}
-	for _, system := range systems {
-		if !json.Valid(c.Option[system]) {
-			return fmt.Errorf("its %s option is not JSON", system)
-		}
+	if c.Option == nil {
+		return fmt.Errorf("it has no option to draw by")
 	}
 	if len(c.Data.Columns) == 0 {
 		return fmt.Errorf("it has no table of its data")

@@ -16,6 +16,7 @@ window.thouspan.Calculator = class Calculator {
     if (Calculator.made.has(address)) return Calculator.made.get(address);
     Calculator.made.set(address, this);
     this.address = address;
+    this.practice = null; // {slug, text, charts} to work through once it has started
     this.module = null; // compiled, for a quick start after a cancel
     this.starting = null; // promise of a worker that is ready
     this.worker = null;
@@ -58,6 +59,7 @@ window.thouspan.Calculator = class Calculator {
           URL.revokeObjectURL(address);
           this.module = data.module || null;
           resolve(worker);
+          if (!this.running && this.practice) worker.postMessage({ practise: this.practice });
         } else if (data.failed) {
           fail(data.failed);
         } else if (this.running && data.id === this.running.id) {
@@ -69,11 +71,12 @@ window.thouspan.Calculator = class Calculator {
   }
 
   /**
-   * Works a document. Gives the answer, or null when a newer question took
-   * its place.
+   * Works a document, with the options of the charts named (with commas
+   * between) in the system of units. Gives the answer, or null when a newer
+   * question took its place.
    */
-  ask(slug, text) {
-    return this.question("work", { slug, text });
+  ask(slug, text, units, charts) {
+    return this.question("work", { call: "work", slug, args: [text, units, charts] });
   }
 
   /**
@@ -81,7 +84,7 @@ window.thouspan.Calculator = class Calculator {
    * null when a newer question of the same kind took its place.
    */
   call(kind, call, slug, ...args) {
-    return this.question(kind, { slug, call, args });
+    return this.question(kind, { call, slug, args });
   }
 
   question(kind, what) {

@@ -28,7 +28,8 @@
     constructor(figure) {
       this.figure = figure;
       this.plot = figure.querySelector(".plot");
-      this.options = JSON.parse(figure.querySelector("script.option").textContent); // null in both when not known
+      this.options = JSON.parse(figure.querySelector("script.option").textContent); // by system of units
+      this.drawn = ""; // the option that stands drawn, and in which light
       this.near = false;
       this.wanted = false;
       this.chart = null;
@@ -50,7 +51,7 @@
 
     /** New figures: the caption and the table at once, the plot when it is near. */
     take(item) {
-      this.options = item.option;
+      this.options = item.option || {};
       this.at = null;
       const fresh = document.createElement("template");
       fresh.innerHTML = item.block;
@@ -62,18 +63,26 @@
         else old.innerHTML = next.innerHTML;
         old.hidden = next.hidden;
       }
-      this.plot.hidden = !this.option();
+      // These readings give no chart: its numbers are hidden too.
+      this.plot.hidden = Boolean(fresh.content.querySelector("details.data[hidden]"));
       this.want();
     }
 
-    /** The option in the units chosen; null when these readings give no chart. */
+    /** The option in the units chosen, once the program has been asked for it. */
     option() {
       return this.options[root.dataset.units];
     }
 
+    /** Whether there is a chart to draw and no option to draw it by. */
+    lacks() {
+      return !this.plot.hidden && !this.option();
+    }
+
     want() {
-      this.wanted = Boolean(this.option());
-      if (this.near && this.wanted) this.draw();
+      this.wanted = !this.plot.hidden;
+      if (!this.near || !this.wanted) return;
+      if (this.lacks()) document.dispatchEvent(new CustomEvent("lacking"));
+      else this.draw();
     }
 
     /** Draws the wanted state; the first time it takes the picture's place. */
@@ -98,7 +107,11 @@
     }
 
     redraw() {
-      if (this.chart && this.option()) this.chart.setOption({ ...coloured(this.option(), this.plot), animation: false }, true);
+      if (!this.chart || !this.option()) return;
+      const option = coloured(this.option(), this.plot);
+      const text = JSON.stringify(option);
+      if (text !== this.drawn) this.chart.setOption({ ...option, animation: false }, true);
+      this.drawn = text;
     }
 
     /** The series that can be read point by point, as lists of point numbers. */
@@ -130,6 +143,10 @@
   }
 
   const charts = new Map([...document.querySelectorAll("figure.chart")].map((figure) => [figure, new Chart(figure)]));
+  /** The names of the charts, or of those near what is seen, with commas between. */
+  window.thouspan.charts = (near) => [...charts.values()].filter((chart) => chart.near || !near).map((chart) => chart.figure.dataset.item).join(",");
+  /** Whether any chart waits for its option. */
+  window.thouspan.chartsLack = () => [...charts.values()].some((chart) => chart.lacks());
   document.addEventListener("figures", ({ detail }) => {
     for (const [figure, chart] of charts) {
       if (Object.hasOwn(detail, figure.dataset.item)) chart.take(detail[figure.dataset.item]);
@@ -138,11 +155,13 @@
   if (!address) return; // the pages were built without charts: each is a table
 
   document.body.append(spoken);
+  // Whoever enters the form will want charts anew.
+  document.querySelector("form.readings")?.addEventListener("focusin", () => loadScript(address).catch(() => {}), { once: true });
   const watch = new IntersectionObserver((entries) => {
     for (const { target, isIntersecting } of entries) {
       const chart = charts.get(target);
       chart.near = isIntersecting;
-      if (isIntersecting && chart.wanted) chart.draw();
+      if (isIntersecting && chart.wanted) chart.want();
     }
   }, { rootMargin: "400px" });
   for (const [figure, chart] of charts) {
@@ -152,8 +171,7 @@
   }
   const everyChart = (act) => { for (const chart of charts.values()) act(chart); };
   document.addEventListener("look", () => everyChart((chart) => {
-    if (chart.chart) chart.redraw();
-    else if (root.dataset.units !== "metric") chart.want();
+    if (chart.chart || root.dataset.units !== "metric") chart.want();
   }));
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => everyChart((chart) => chart.redraw()));
   matchMedia("print").addEventListener("change", () => everyChart((chart) => chart.redraw()));

@@ -256,7 +256,9 @@
     failed: "Your readings cannot be computed here: ",
   };
   const mostBytes = 1 << 20; // of a file: the program's own limit
-  const pause = 30; // ms without a keystroke before computing
+  const pause = 10; // ms without a keystroke before computing
+  const quick = 120; // ms: an answer that took longer is asked for only once, with every chart
+  const rest = 400; // ms without an answer before the charts out of sight are drawn too
   const patience = 700; // ms without a keystroke before a fault is named
   const slow = 150; // ms before progress is shown
 
@@ -265,20 +267,23 @@
 
   /** The form of one lesson, awake. */
   class Readings {
-    constructor(form, calculator) {
+    constructor(form) {
       this.form = form;
-      this.calculator = calculator;
       this.output = form.querySelector(".state output");
       this.key = "thouspan:readings:" + form.dataset.lesson;
       this.shown = "demo"; // whose answers stand on the page: "demo" or "yours"
       this.lastKey = 0; // when the last keystroke came
       this.version = 0; // of what is typed
       this.mine = null; // the reader's document while the demo is looked at
+      this.good = null; // the document whose answers stand on the page
+      this.took = Infinity; // ms, the last answer
       form.reset(); // a browser may have kept what was typed before a reload
       wakeInside(form);
       for (const field of form.querySelectorAll(".rows")) renumber(field);
       this.demoDocument = collect(form);
       this.demoText = layOut(this.demoDocument);
+      this.calculator = new Calculator(meta("live"));
+      this.calculator.practice = { slug: form.dataset.lesson, text: this.demoText, charts: chartsDrawn(false) };
       this.notes = [...document.querySelectorAll(".part-answer > h2")].map((heading) => {
         const note = document.createElement("p");
         note.className = "hint whose";
@@ -305,6 +310,7 @@
         const button = event.target.closest("[data-do]");
         if (button) this[button.dataset.do](button);
       });
+      document.addEventListener("lacking", () => this.drawRest(0));
     }
 
     /** Brings back the readings of an earlier visit. */
@@ -447,17 +453,35 @@
       }
       this.clear();
       this.shown = whose;
+      this.good = text;
       showItems(answer.items);
+      this.drawRest(rest);
       this.say(whose, words[whose] + (whose === "demo" ? "" : this.kept ? words.kept : words.notKept));
     }
 
-    /** Asks the program. Null when there is no answer: it failed, or a newer question took over. */
-    async ask(text) {
+    /** Fetches, after a rest, what the charts lack to be drawn by: those out of sight, or other units. */
+    drawRest(after) {
+      clearTimeout(this.resting);
+      this.resting = setTimeout(async () => {
+        if (!chartsLack()) return;
+        const version = this.version;
+        const answer = await this.ask(this.good ?? this.demoText, true);
+        if (answer && !answer.problems.length && version === this.version) showItems(answer.items);
+      }, after);
+    }
+
+    /**
+     * Asks the program; for every chart, or for those near what is seen. Null
+     * when there is no answer: it failed, or a newer question took over.
+     */
+    async ask(text, everyChart = this.took > quick) {
+      const began = performance.now();
       const turn = this.turn = (this.turn || 0) + 1;
       this.slowly = this.slowly || setTimeout(() => this.busy(true), slow);
       let answer = null;
       try {
-        answer = await this.calculator.ask(this.form.dataset.lesson, text);
+        answer = await this.calculator.ask(this.form.dataset.lesson, text, page.dataset.units, chartsDrawn(!everyChart));
+        this.took = performance.now() - began;
       } catch (reason) {
         this.fail(reason);
       }
@@ -595,6 +619,9 @@
 
   window.thouspan.replaceInside = replaceInside;
 
-  const calculator = new Calculator(meta("live"));
-  for (const form of document.querySelectorAll("form.readings")) new Readings(form, calculator);
+  // What charts.js says, where it runs.
+  const chartsDrawn = (near) => (window.thouspan.charts ? window.thouspan.charts(near) : "");
+  const chartsLack = () => Boolean(window.thouspan.chartsLack && window.thouspan.chartsLack());
+
+  for (const form of document.querySelectorAll("form.readings")) new Readings(form);
 })();

@@ -133,11 +133,19 @@ func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 	if c.Unknown != "" {
 		hidden = " hidden"
 	} else if p.in.Charts != nil {
-		svg, err := p.in.Charts(p.lesson.Slug+"-"+c.Name, c.Option[notebook.Metric], chartWidth, height)
+		option, err := c.Option(notebook.Metric)
+		if err != nil {
+			return "", fmt.Errorf("chart %q: %w", c.Name, err)
+		}
+		svg, err := p.in.Charts(p.lesson.Slug+"-"+c.Name, option, chartWidth, height)
 		if err != nil {
 			return "", fmt.Errorf("chart %q: %w", c.Name, err)
 		}
 		plot = svg
+	}
+	options, err := render.ChartOptions(c, notebook.Systems()...)
+	if err != nil {
+		return "", err
 	}
 	inside := render.Block(c)
 	if plot == "" {
@@ -145,7 +153,7 @@ func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 	}
 	return `<figure class="item chart" data-item="` + html.EscapeString(c.Name) + `" data-shape="block">` +
 		`<div class="plot" data-height="` + strconv.Itoa(height) + `"` + hidden + `>` + plot + "</div>" +
-		`<script type="application/json" class="option">` + render.ChartOption(c) + "</script>" + inside + "</figure>", nil
+		`<script type="application/json" class="option">` + string(options) + "</script>" + inside + "</figure>", nil
 }
 
 func (p *lessonProse) didYouMean(name string) string {

@@ -68,7 +68,11 @@ func TestEveryKindIsDrawn(t *testing.T) {
 	}
 	for _, chart := range kinds(t) {
 		t.Run(chart.Name, func(t *testing.T) {
-			svg, err := r.SVG("x-"+chart.Name, chart.Option[notebook.Metric], 680, chart.Height)
+			option, err := chart.Option(notebook.Metric)
+			if err != nil {
+				t.Fatal(err)
+			}
+			svg, err := r.SVG("x-"+chart.Name, option, 680, chart.Height)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -185,7 +189,11 @@ func TestLegendsKeepTheirPlace(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			svg, err := r.picture("legend", "narrow", chart.Option[notebook.Metric], narrowWidth, chart.Height)
+			option, err := chart.Option(notebook.Metric)
+			if err != nil {
+				t.Fatal(err)
+			}
+			svg, err := r.picture("legend", "narrow", option, narrowWidth, chart.Height)
 			if err != nil {
 				t.Fatal(err)
 			}

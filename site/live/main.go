@@ -3,16 +3,20 @@
 // Command live is the browser's way into the lessons. It sets one global,
 // thouspan, and waits:
 //
-//	thouspan.lessons             the slugs of the lessons, in order
-//	thouspan.work(slug, text)    the answer to an input document, as JSON
-//	thouspan.drill(slug, name, seed)         an exercise drawn anew, as JSON
-//	thouspan.mark(slug, name, seed, typed)   a typed answer to it marked, as JSON
+//	thouspan.lessons                            the slugs of the lessons, in order
+//	thouspan.work(slug, text, system, charts)   the answer to an input document, as JSON;
+//	                                            with the options of the charts named (with
+//	                                            commas between) in the system of units
+//	thouspan.drill(slug, name, seed)            an exercise drawn anew, as JSON
+//	thouspan.mark(slug, name, seed, typed)      a typed answer to it marked, as JSON
 //
 // It runs in a worker, so that a page never stands still while it computes.
 package main
 
 import (
 	"fmt"
+	"runtime/debug"
+	"slices"
 	"strings"
 	"syscall/js"
 
@@ -22,6 +26,10 @@ import (
 )
 
 func main() {
+	// The heap is small and there is one thread: collecting at every doubling
+	// would take a third of each answer's time.
+	debug.SetGCPercent(500)
+	debug.SetMemoryLimit(256 << 20)
 	lessons := examples.Lessons()
 	slugs := make([]any, len(lessons))
 	for i, l := range lessons {
@@ -44,14 +52,18 @@ func main() {
 
 // work answers one call from the browser.
 func work(lessons []notebook.Lesson, args []js.Value) []byte {
-	if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {
-		return render.AnswerProblem("work takes a lesson's name and an input document, both text")
+	if len(args) != 4 || slices.ContainsFunc(args, func(v js.Value) bool { return v.Type() != js.TypeString }) {
+		return render.AnswerProblem("work takes a lesson's name, an input document, a system of units and the charts to draw, all text")
+	}
+	drawn := render.Drawn{Charts: strings.Split(args[3].String(), ",")}
+	if args[2].String() == notebook.Inch.String() {
+		drawn.System = notebook.Inch
 	}
 	slug := args[0].String()
 	known := make([]string, len(lessons))
 	for i, l := range lessons {
 		if l.Slug == slug {
-			return render.Answer(l, []byte(args[1].String()))
+			return render.Answer(l, []byte(args[1].String()), drawn)
 		}
 		known[i] = l.Slug
 	}

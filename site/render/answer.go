@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.org/thouspan/internal/notebook"
 )
@@ -18,22 +19,23 @@ type answer struct {
 }
 
 // answerItem is the inside of one item in each shape in which a page may show
-// it, and a chart's options.
+// it, and the option of a chart that is drawn, under its system of units.
 type answerItem struct {
-	Block  string        `json:"block"`
-	Inline string        `json:"inline"`
-	Option *answerOption `json:"option,omitempty"`
+	Block  string          `json:"block"`
+	Inline string          `json:"inline"`
+	Option json.RawMessage `json:"option,omitempty"`
 }
 
-type answerOption struct {
-	Metric json.RawMessage `json:"metric"`
-	Inch   json.RawMessage `json:"inch"`
+// Drawn says which charts the page draws now, by name, and in which units.
+type Drawn struct {
+	System notebook.System
+	Charts []string
 }
 
 // Answer works the lesson on the reader's document and returns JSON: the
 // inside of every item under its name, or what is wrong with the document. It
 // never panics: a fault of our own comes back as a problem too.
-func Answer(l notebook.Lesson, document []byte) (text []byte) {
+func Answer(l notebook.Lesson, document []byte, drawn Drawn) (text []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			text = encodeAnswer(answer{Problems: []notebook.Problem{{Message: faultMessage(l.Slug, fault)}}})
@@ -48,7 +50,11 @@ func Answer(l notebook.Lesson, document []byte) (text []byte) {
 	}
 	items := make(map[string]answerItem, len(sheet.Items))
 	for _, item := range sheet.Items {
-		items[item.ItemName()] = answerOf(item)
+		answered, err := answerOf(item, drawn)
+		if err != nil {
+			return encodeAnswer(answer{Problems: []notebook.Problem{{Message: faultMessage(l.Slug, err)}}})
+		}
+		items[item.ItemName()] = answered
 	}
 	return encodeAnswer(answer{Items: items})
 }
@@ -58,12 +64,15 @@ func AnswerProblem(message string) []byte {
 	return encodeAnswer(answer{Problems: []notebook.Problem{{Message: message}}})
 }
 
-func answerOf(item notebook.Item) answerItem {
+func answerOf(item notebook.Item, drawn Drawn) (answerItem, error) {
 	out := answerItem{Block: Block(item), Inline: Inline(item)}
-	if chart, ok := item.(notebook.Chart); ok {
-		out.Option = &answerOption{chart.Option[notebook.Metric], chart.Option[notebook.Inch]}
+	chart, ok := item.(notebook.Chart)
+	if !ok || !slices.Contains(drawn.Charts, chart.Name) {
+		return out, nil
 	}
-	return out
+	var err error
+	out.Option, err = ChartOptions(chart, drawn.System)
+	return out, err
 }
 
 // problemsOf returns what is wrong with the document, or the error as one

@@ -35,7 +35,8 @@ func trialDocument(inputs string) []byte {
 
 func TestAnswerGivesEveryItem(t *testing.T) {
 	lesson := trialLesson()
-	got := decode(t, Answer(lesson, trialDocument(`"part": "</script><b>", "radius": "2 in"`)))
+	got := decode(t, Answer(lesson, trialDocument(`"part": "</script><b>", "radius": "2 in"`),
+		Drawn{System: notebook.Inch, Charts: []string{"picture", "double", "no such"}}))
 	if len(got.Problems) > 0 {
 		t.Fatalf("problems: %v", got.Problems)
 	}
@@ -59,7 +60,7 @@ func TestAnswerGivesEveryItem(t *testing.T) {
 	if block := got.Items["word"].Block; strings.Contains(block, "<b>.") || !strings.Contains(block, "&lt;/script&gt;") {
 		t.Errorf("a reader's words are not shown as text: %s", block)
 	}
-	if option := got.Items["picture"].Option; string(option["metric"]) != `{"a":1}` || string(option["inch"]) != `{"a":2}` {
+	if option := got.Items["picture"].Option; len(option) != 1 || string(option["inch"]) != `{"a":2}` {
 		t.Errorf("the chart's options are %s", option)
 	}
 	if got.Items["double"].Option != nil {
@@ -86,7 +87,7 @@ func TestAnswerNamesWhatIsWrong(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			got := decode(t, Answer(trialLesson(), test.document))
+			got := decode(t, Answer(trialLesson(), test.document, Drawn{}))
 			if len(got.Problems) != 1 {
 				t.Fatalf("got %d problems, want 1: %v", len(got.Problems), got.Problems)
 			}
@@ -114,6 +115,6 @@ func FuzzAnswer(f *testing.F) {
 	f.Add(trialDocument(`"part": "fault"`))
 	f.Add([]byte(`{"inputs": {"stations": {"rows": [[{}]]}}}`))
 	f.Fuzz(func(t *testing.T, document []byte) {
-		decode(t, Answer(trialLesson(), document))
+		decode(t, Answer(trialLesson(), document, Drawn{Charts: []string{"picture"}}))
 	})
 }

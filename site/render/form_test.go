@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"strings"
@@ -74,7 +75,9 @@ func trialWork(in trialInputs) (*notebook.Sheet, error) {
 		notebook.Figure{Name: "double", Label: "Twice the radius", Value: notebook.Exact(2*in.Radius, notebook.Lengths)},
 		notebook.Verdict{Name: "word", Tone: notebook.Good, Text: notebook.Plain("The part is " + in.Part + ".")},
 		notebook.Chart{Name: "picture", Title: "Readings", Data: notebook.Table{Columns: []notebook.Column{notebook.Col("Place")}},
-			Option: [2]json.RawMessage{[]byte(`{"a":1}`), []byte(`{"a":2}`)}},
+			Option: func(system notebook.System) (json.RawMessage, error) {
+				return fmt.Appendf(nil, `{"a":%d}`, 1+system), nil
+			}},
 	)
 	return sheet, nil
 }

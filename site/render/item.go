@@ -2,6 +2,7 @@ package render
 
 import (
 	"encoding/json"
+	"fmt"
 	"html"
 	"strconv"
 	"strings"
@@ -253,15 +254,22 @@ func writeChartText(b *strings.Builder, c notebook.Chart) {
 	b.WriteString("</details>")
 }
 
-// ChartOption returns a chart's options in both systems as JSON that is safe
-// inside a script element.
-func ChartOption(c notebook.Chart) string {
-	text, err := json.Marshal(map[string]json.RawMessage{
-		"metric": c.Option[notebook.Metric], "inch": c.Option[notebook.Inch]})
-	if err != nil {
-		return "{}"
+// ChartOptions returns a chart's options in the given systems, each under the
+// system's name, as JSON that is safe inside a script element. A chart that is
+// not known has none.
+func ChartOptions(c notebook.Chart, systems ...notebook.System) (json.RawMessage, error) {
+	options := map[string]json.RawMessage{}
+	for _, system := range systems {
+		if c.Unknown != "" {
+			break
+		}
+		option, err := c.Option(system)
+		if err != nil {
+			return nil, fmt.Errorf("chart %q: %w", c.Name, err)
+		}
+		options[system.String()] = option
 	}
-	return string(text)
+	return json.Marshal(options)
 }
 
 func writeCaption(b *strings.Builder, title string, caption notebook.Text) {

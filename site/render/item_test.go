@@ -31,7 +31,7 @@ func everyKind() *notebook.Sheet {
 		notebook.Figure{Name: "exact", Label: "Span", Value: notebook.Exact(0.22, notebook.Lengths)},
 		table,
 		notebook.Table{Name: "empty", Title: "Suspects", Columns: []notebook.Column{notebook.Col("Reading")}},
-		notebook.Chart{Name: "chart", Title: "Fit", Caption: notebook.Say("It leaves {}.", tilt), Option: [2]json.RawMessage{option, option}, Data: table},
+		notebook.Chart{Name: "chart", Title: "Fit", Caption: notebook.Say("It leaves {}.", tilt), Option: func(notebook.System) (json.RawMessage, error) { return option, nil }, Data: table},
 		notebook.Chart{Name: "no-chart", Title: "Change", Unknown: "there is one survey only"},
 		notebook.Drawing{Name: "drawing", Title: "Set-up", Caption: notebook.Plain("Seen from above."), SVG: "<svg></svg>"},
 		notebook.Verdict{Name: "verdict", Tone: notebook.Watch, Text: notebook.Say("Turn by {u}.", tilt)},
@@ -101,7 +101,8 @@ func TestHostileWordsStayText(t *testing.T) {
 
 func TestChartOptionCannotEndItsScript(t *testing.T) {
 	chart := everyKind().Find("chart").(notebook.Chart)
-	if got := ChartOption(chart); strings.Contains(got, "</script") || !json.Valid([]byte(got)) {
+	got, err := ChartOptions(chart, notebook.Systems()...)
+	if err != nil || strings.Contains(string(got), "</script") || !json.Valid(got) {
 		t.Errorf("the option is %s", got)
 	}
 }

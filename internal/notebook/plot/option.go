@@ -61,12 +61,12 @@ func (a about) check() error {
 func (a about) fail(err error) error { return fmt.Errorf("plot: chart %q: %w", a.Name, err) }
 
 // figure joins the parts of a chart.
-func (a about) figure(height int, options [2]json.RawMessage, data notebook.Table) notebook.Chart {
+func (a about) figure(height int, option func(notebook.System) (json.RawMessage, error), data notebook.Table) notebook.Chart {
 	if a.Height > 0 {
 		height = a.Height
 	}
 	data.Name, data.Title = a.Name, a.Title
-	return notebook.Chart{Name: a.Name, Title: a.Title, Caption: a.Caption, Option: options, Data: data, Height: height}
+	return notebook.Chart{Name: a.Name, Title: a.Title, Caption: a.Caption, Option: option, Data: data, Height: height}
 }
 
 // spoken is what a screen reader says for the chart.

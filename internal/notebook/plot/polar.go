@@ -45,16 +45,9 @@ func (c Polar) Chart() (notebook.Chart, error) {
 	for _, limit := range c.Limits {
 		entries = append(entries, entry{name: limit.Label, bare: true})
 	}
-	var options [2]json.RawMessage
-	for _, system := range notebook.Systems() {
-		option, err := c.option(a, flat, system, entries)
-		if err != nil {
-			return notebook.Chart{}, a.fail(err)
-		}
-		options[system] = option
-	}
+	option := func(system notebook.System) (json.RawMessage, error) { return c.option(a, flat, system, entries) }
 	angle, radius := flat.scales(notebook.Metric)
-	return a.figure(polarHeight+legendRows(entries)*legendRow, options, flat.table(angle, radius)), nil
+	return a.figure(polarHeight+legendRows(entries)*legendRow, option, flat.table(angle, radius)), nil
 }
 
 // flat returns the same data as an XY chart: its checks and its table serve

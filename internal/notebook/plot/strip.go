@@ -43,15 +43,8 @@ func (c Strip) Chart() (notebook.Chart, error) {
 	if err := c.check(a); err != nil {
 		return notebook.Chart{}, a.fail(err)
 	}
-	var options [2]json.RawMessage
-	for _, system := range notebook.Systems() {
-		option, err := c.option(a, system)
-		if err != nil {
-			return notebook.Chart{}, a.fail(err)
-		}
-		options[system] = option
-	}
-	return a.figure(c.height(), options, c.table()), nil
+	option := func(system notebook.System) (json.RawMessage, error) { return c.option(a, system) }
+	return a.figure(c.height(), option, c.table()), nil
 }
 
 func (c Strip) height() int {

@@ -86,17 +86,10 @@ func (c XY) Chart() (notebook.Chart, error) {
 		return notebook.Chart{}, a.fail(err)
 	}
 	entries := c.entries()
-	var options [2]json.RawMessage
-	for _, system := range notebook.Systems() {
-		option, err := c.option(a, system, entries)
-		if err != nil {
-			return notebook.Chart{}, a.fail(err)
-		}
-		options[system] = option
-	}
+	option := func(system notebook.System) (json.RawMessage, error) { return c.option(a, system, entries) }
 	x, y := c.scales(notebook.Metric)
 	height := plainHeight + max(0, legendRows(entries)-1)*legendRow
-	return a.figure(height, options, c.table(x, y)), nil
+	return a.figure(height, option, c.table(x, y)), nil
 }
 
 func (c XY) check(a about) error {
