@@ -75,12 +75,12 @@
     return sure;
   }
 
-  const kinds = { lesson: 1.3, term: 1.25, page: 1.1, section: 1, formula: 0.7 };
+  const kinds = { lesson: 1.5, term: 1.3, page: 1.1, section: 1, formula: 0.7 };
   const perPage = 3;
 
   /** The typed text in words, without those that are everywhere. */
   function typedWords(index, text) {
-    return (text.toLowerCase().match(/[\p{L}\p{N}]+(?:['’-][\p{L}\p{N}]+)*/gu) || [])
+    return (text.toLowerCase().match(/[a-z0-9µà-ɏͰ-Ͽ]+(?:['’-][a-z0-9µà-ɏͰ-Ͽ]+)*/g) || [])
       .map((word) => word.replace(/['’]s/g, "").replaceAll("-", ""))
       .filter((word) => word && !index.stop.has(word));
   }

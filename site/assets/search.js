@@ -64,7 +64,8 @@
       let found = [];
       if (text) {
         try {
-          found = window.thouspan.find(await index(), text, this.most);
+          const words = await index();
+          found = window.thouspan.find(words, text, this.most);
         } catch (problem) {
           this.status.textContent = `Search does not work: ${problem.message}.`;
           this.open(true);

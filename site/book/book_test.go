@@ -6,6 +6,7 @@ import (
 	"os"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -91,13 +92,30 @@ func TestMakeWritesThePages(t *testing.T) {
 
 var (
 	linkTarget = regexp.MustCompile(`(?:href|src|content)="([^"#:]+\.(?:html|css|js|svg))(?:#[^"]*)?"`)
+	linkPlace  = regexp.MustCompile(`href="([^"#:]*)#([^"]+)"`)
 	idAttr     = regexp.MustCompile(`\sid="([^"]+)"`)
 )
+
+func wholeBookErr() (*Book, error) {
+	return Make(Input{Lessons: examples.Lessons(), Module: os.DirFS("../.."), Assets: os.DirFS("../assets")})
+}
+
+// sharedBook is the real book, made once for the tests that only read it.
+var sharedBook = sync.OnceValues(wholeBookErr)
+
+func theBook(t testing.TB) *Book {
+	t.Helper()
+	book, err := sharedBook()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return book
+}
 
 // wholeBook makes the real book, charts left out.
 func wholeBook(t testing.TB) *Book {
 	t.Helper()
-	book, err := Make(Input{Lessons: examples.Lessons(), Module: os.DirFS("../.."), Assets: os.DirFS("../assets")})
+	book, err := wholeBookErr()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -105,7 +123,7 @@ func wholeBook(t testing.TB) *Book {
 }
 
 func TestWholeBookHasNoBrokenLinksAndNoEqualIDs(t *testing.T) {
-	book := wholeBook(t)
+	book := theBook(t)
 	for name, data := range book.Files {
 		if !strings.HasSuffix(name, ".html") {
 			continue
@@ -114,6 +132,15 @@ func TestWholeBookHasNoBrokenLinksAndNoEqualIDs(t *testing.T) {
 			target := join(name, string(m[1]))
 			if _, ok := book.Files[target]; !ok {
 				t.Errorf("%s leads to %s, which is not there", name, target)
+			}
+		}
+		for _, m := range linkPlace.FindAllSubmatch(data, -1) {
+			target := name
+			if len(m[1]) > 0 {
+				target = join(name, string(m[1]))
+			}
+			if !bytes.Contains(book.Files[target], []byte(`id="`+string(m[2])+`"`)) {
+				t.Errorf("%s leads to %s#%s, a place that is not there", name, target, m[2])
 			}
 		}
 		seen := map[string]bool{}
@@ -143,7 +170,7 @@ func join(page, link string) string {
 }
 
 func TestTwoBooksAreEqual(t *testing.T) {
-	one, two := wholeBook(t), wholeBook(t)
+	one, two := theBook(t), wholeBook(t)
 	if len(one.Files) != len(two.Files) {
 		t.Fatalf("%d files and %d files", len(one.Files), len(two.Files))
 	}

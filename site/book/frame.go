@@ -57,7 +57,7 @@ func (in Input) frame(data frameData) ([]byte, error) {
 	data.Policy = template.HTMLAttr(`content="` + template.HTMLEscapeString(policy) + `"`)
 	data.ChartScript, data.Live = in.ChartScript, in.Live
 	data.Shelves, data.Find = in.shelves(), in.hasPages()
-	for _, slug := range []string{"glossary", "wrong", "checks"} {
+	for _, slug := range []string{"glossary", "checks"} {
 		if slug == "checks" || in.hasPages() {
 			data.Head = append(data.Head, findPage(slug))
 		}

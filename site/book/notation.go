@@ -36,8 +36,8 @@ func frameDrawing() (string, error) {
 	c.Words(drawing.Point{X: 318, Y: 22}, drawing.Middle, "from the right")
 	c.MillFront(drawing.Point{X: 105, Y: 270}, 210)
 	c.MillSide(drawing.Point{X: 325, Y: 270}, 210)
-	axes(c, drawing.Point{X: 26, Y: 116}, "x", "z")
-	axes(c, drawing.Point{X: 226, Y: 116}, "y", "z")
+	axes(c, drawing.Point{X: 10, Y: 262}, "x", "z")
+	axes(c, drawing.Point{X: 204, Y: 262}, "y", "z")
 	c.Note(drawing.Point{X: 105, Y: 292}, drawing.Middle, "side tilt: a turn about y")
 	c.Note(drawing.Point{X: 318, Y: 292}, drawing.Middle, "nod: a turn about x")
 	sweepPlan(c)
@@ -50,15 +50,15 @@ func frameDrawing() (string, error) {
 
 // axes draws two axes from a corner: one to the right, one up.
 func axes(c *drawing.Canvas, corner drawing.Point, along, up string) {
-	c.Arrow(drawing.Marked, corner, corner.Add(44, 0))
-	c.Arrow(drawing.Marked, corner, corner.Add(0, -44))
-	c.Words(corner.Add(48, 5), drawing.Start, along)
-	c.Words(corner.Add(-4, -50), drawing.Middle, up)
+	c.Arrow(drawing.Marked, corner, corner.Add(32, 0))
+	c.Arrow(drawing.Marked, corner, corner.Add(0, -36))
+	c.Words(corner.Add(36, 5), drawing.Start, along)
+	c.Words(corner.Add(0, -42), drawing.Middle, up)
 }
 
 // sweepPlan draws the table from above with the azimuths of a sweep.
 func sweepPlan(c *drawing.Canvas) {
-	const r = 62.0
+	const r = 52.0
 	centre := drawing.Point{X: 210, Y: 438}
 	c.TablePlan(drawing.Point{X: 30, Y: 372}, drawing.Point{X: 390, Y: 504})
 	c.Circle(drawing.Centre, centre, r)
@@ -70,18 +70,18 @@ func sweepPlan(c *drawing.Canvas) {
 		case 0:
 			c.Words(at.Add(8, 5), drawing.Start, words)
 		case 1:
-			c.Words(at.Add(8, -4), drawing.Start, words)
+			c.Words(at.Add(9, 4), drawing.Start, words)
 		case 2:
 			c.Words(at.Add(-8, 5), drawing.End, words)
 		default:
-			c.Words(at.Add(8, 16), drawing.Start, words)
+			c.Words(at.Add(9, 5), drawing.Start, words)
 		}
 	}
-	axes(c, drawing.Point{X: 64, Y: 452}, "x", "y")
+	axes(c, drawing.Point{X: 60, Y: 460}, "x", "y")
 	c.Note(drawing.Point{X: 210, Y: 338}, drawing.Middle, "from above: the column")
 	c.Note(drawing.Point{X: 210, Y: 524}, drawing.Middle, "operator")
-	c.Arrow(drawing.Visible, drawing.Point{X: 270, Y: 546}, drawing.Point{X: 330, Y: 546})
-	c.Words(drawing.Point{X: 262, Y: 551}, drawing.End, "table moved right: X positive, u = −X")
+	c.Words(drawing.Point{X: 296, Y: 551}, drawing.End, "table to the right: X plus, u = −X")
+	c.Arrow(drawing.Visible, drawing.Point{X: 306, Y: 546}, drawing.Point{X: 366, Y: 546})
 }
 
 const halfPi = 1.5707963267948966

@@ -33,14 +33,14 @@ type pageAbout struct {
 // around lists the pages around the lessons in the order of the foot's menu.
 var around = []pageAbout{
 	{"story", "The action shop, 2019 to 2025", "The story", "One worn mill, one small bath, six years of readings: what was believed, what was true, and which lesson each reading feeds.", "The book"},
-	{"wrong", "What people get wrong", "Got wrong", "What is said in every shop, each with the number that corrects it.", "The book"},
+	{"wrong", "What people get wrong", "What people get wrong", "What is said in every shop, each with the number that corrects it.", "The book"},
 	{"search", "Search", "Search", "Finds questions, terms, sections and formulas on every page of this book, with no network.", "The book"},
 	{"glossary", "Glossary", "Glossary", "Every trade word of this book, said plainly, with a number to remember it by.", "Look up"},
 	{"notation", "Notation", "Notation", "The frame, the signs, the letters, the units, and how doubt and rounding are shown.", "Look up"},
 	{"formulas", "Index of formulas", "Formulas", "Every formula of the lessons, as it is written and as it is said.", "Look up"},
-	{"checks", "Every check", "Checks", "Every value on these pages that is checked against a published one, with its source and how it is known.", "Trust"},
-	{"sources", "Sources", "Sources", "Every source that a check rests on, how it is known, and which checks rest on it.", "Trust"},
-	{"programmers", "For programmers", "For programmers", "The same models in another program: packages, signs, units, errors, and the document that the lessons read.", "Trust"},
+	{"checks", "Every check", "Checks", "Every value on these pages that is checked against a published one, with its source and how it is known.", "Under the pages"},
+	{"sources", "Sources", "Sources", "Every source that a check rests on, how it is known, and which checks rest on it.", "Under the pages"},
+	{"programmers", "For programmers", "For programmers", "The same models in another program: packages, signs, units, errors, and the document that the lessons read.", "Under the pages"},
 	{"wall-metric", "A hundredth over a span", "Metric sheet", "One sheet for the wall: what 0.01 mm is over the usual spans.", "On the wall"},
 	{"wall-inch", "A thousandth over a span", "Inch sheet", "One sheet for the wall: what 0.001 in is over the usual spans.", "On the wall"},
 }

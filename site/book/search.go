@@ -112,7 +112,7 @@ func shorten(text string) string {
 }
 
 var (
-	notProse = regexp.MustCompile(`(?s)<script.*?</script>|<svg.*?</svg>|<form.*?</form>|<math.*?</math>|<figure class="code">.*?</figure>|<table.*?</table>|<pre.*?</pre>|<span class="inch">[^<]*</span>|<h[1-3][^>]*>.*?</h[1-3]>`)
+	notProse = regexp.MustCompile(`(?s)<script.*?</script>|<svg.*?</svg>|<form.*?</form>|<math.*?</math>|<figure class="code">.*?</figure>|<table.*?</table>|<pre.*?</pre>|<span class="inch">(?:[^<]|</?[bi]>|<span class="u">(?:[^<]|</?i>)*</span>)*</span>|<h[1-3][^>]*>.*?</h[1-3]>`)
 	anyTag   = regexp.MustCompile(`<[^>]*>`)
 	subHead  = regexp.MustCompile(`<h3[^>]*>(.*?)</h3>`)
 )
@@ -160,8 +160,12 @@ func lessonDocuments(w workedLesson) []*found {
 	whole := newFound("lesson", address, w.Title, string(w.Track), w.Question)
 	whole.add(w.Question+" "+w.Asked, askedWeight)
 	whole.add(w.Summary, headingWeight)
-	docs := []*found{whole}
-	docs = append(docs, sectionDocuments(w.body, w.Slug, w.Title)...)
+	docs := append([]*found{whole}, sectionDocuments(w.body, w.Slug, w.Title)...)
+	for _, d := range docs[1:] { // what its sections say counts a little for the whole
+		for word, weight := range d.weights {
+			whole.weights[word] = math.Max(whole.weights[word], weight/2)
+		}
+	}
 	items := map[string]string{}
 	for _, item := range w.sheet.Items {
 		items[item.ItemName()] = itemTitle(item)
@@ -202,7 +206,7 @@ func sectionDocuments(body, slug, title string) []*found {
 			d.add(html.UnescapeString(anyTag.ReplaceAllString(m[1], "")), headingWeight)
 		}
 		for _, m := range sayingStart.FindAllStringSubmatch(text, -1) {
-			d.add(html.UnescapeString(m[1]), headingWeight)
+			d.add(html.UnescapeString(m[1]), itemWeight)
 		}
 		d.addProse(prose)
 		docs = append(docs, d)

@@ -137,20 +137,33 @@ func (s *surroundings) sources() (string, error) {
 	return b.String(), nil
 }
 
-// html returns the source with its checks.
+// html returns the source with its checks, section by section.
 func (c *citedSource) html() string {
-	var b strings.Builder
-	b.WriteString(`<section class="source-entry" id="` + c.id + `"><h3>` + html.EscapeString(c.name) + "</h3>\n<ul>\n")
+	var sections []string
+	bySection := map[string][]string{}
 	for _, check := range c.checks {
 		section := check.Row.Source.Section
-		if section != "" {
-			section = " " + html.EscapeString(section) + "."
+		if _, ok := bySection[section]; !ok {
+			sections = append(sections, section)
 		}
-		b.WriteString(`<li><a href="../` + check.Lesson.Slug + "/index.html#" + check.Place() + `">` + html.EscapeString(upperFirst(check.Row.What)) + "</a>." + section +
-			` <a class="to-ledger" href="../checks/index.html#` + check.RowID() + `">` + html.EscapeString(strings.TrimSpace(check.PublishedText()+" "+check.UnitText())) + "</a> (" + html.EscapeString(string(check.Row.Known)) + ")</li>\n")
+		bySection[section] = append(bySection[section], check.sourceLine())
 	}
-	b.WriteString("</ul></section>\n")
-	return b.String()
+	var b strings.Builder
+	b.WriteString(`<section class="source-entry" id="` + c.id + `"><h3>` + html.EscapeString(c.name) + "</h3>\n")
+	for _, section := range sections {
+		if section != "" {
+			b.WriteString("<p>" + html.EscapeString(upperFirst(section)) + ":</p>\n")
+		}
+		b.WriteString("<ul>\n" + strings.Join(bySection[section], "") + "</ul>\n")
+	}
+	return b.String() + "</section>\n"
+}
+
+// sourceLine returns a check as a line below its source.
+func (c LessonCheck) sourceLine() string {
+	return `<li><a href="../checks/index.html#` + c.RowID() + `">` + html.EscapeString(upperFirst(c.Row.What)) + "</a>: " +
+		html.EscapeString(strings.TrimSpace(c.PublishedText()+" "+c.UnitText())) + ", " + html.EscapeString(string(c.Row.Known)) +
+		`, in <a href="../` + c.Lesson.Slug + "/index.html#" + c.Place() + `">` + html.EscapeString(c.Lesson.Title) + "</a></li>\n"
 }
 
 // checkSources returns the paragraph that leads from a lesson's checks to their

@@ -147,10 +147,10 @@ func runValue(argument string) (string, error) {
 const (
 	lineTop     = 44.0
 	linePerYear = 118.0
-	lineX       = 112.0
-	barPerHour  = 0.24
+	lineX       = 98.0
+	barPerHour  = 0.22
 	lineFrom    = 2019.0
-	lineTo      = 2025.75
+	lineTo      = 2025.6
 )
 
 // lineY is the height of a day on the timeline.
@@ -173,9 +173,9 @@ func timeline(list []setting) (string, error) {
 		"Time runs down the page. At the left the hours that the mill ran in each year, at the right the four days on which the head was set, the oil outlet that was shut until September 2022, and the plating bath's good and bad days.",
 		420, height)
 	c.Note(drawing.Point{X: lineX - 14, Y: 20}, drawing.End, "hours run")
-	c.Note(drawing.Point{X: lineX + 16, Y: 20}, drawing.Start, "what happened, and what the head was left at")
+	c.Note(drawing.Point{X: lineX + 16, Y: 20}, drawing.Start, "what happened")
 	shut := time.Date(2019, 5, 18, 0, 0, 0, 0, time.UTC)
-	c.Box(drawing.Wedge, drawing.Point{X: lineX - 3, Y: lineY(shut)}, drawing.Point{X: lineX + 7, Y: lineY(actionshop.OutletCleared())}, 0)
+	c.Box(drawing.Brass, drawing.Point{X: lineX - 3, Y: lineY(shut)}, drawing.Point{X: lineX + 7, Y: lineY(actionshop.OutletCleared())}, 0)
 	for _, y := range actionshop.UseBook() {
 		drawYear(c, y)
 	}
@@ -223,14 +223,14 @@ func shopEvents(list []setting) []event {
 	found := func(i int) notebook.Quantity { return slopeOf(list[i].found) }
 	left := func(i int) notebook.Quantity { return slopeOf(list[i].left) }
 	return []event{
-		{list[0].date, say(notebook.Plain("The mill comes. Dials made to agree:"), notebook.Say("found {} out, left {} out.", found(0), left(0)))},
-		{list[1].date, say(notebook.Plain("Set the same way:"), notebook.Say("left {} out again.", left(1)))},
-		{actionshop.OutletCleared(), say(notebook.Plain("The front oil outlet is found shut,"), notebook.Plain("and cleared."))},
-		{list[2].date, say(notebook.Plain("The gauge has been dropped. Dials made"), notebook.Say("to agree: left {} out.", left(2)))},
+		{list[0].date, say(notebook.Plain("The mill comes; dials made alike:"), notebook.Say("head found {} out,", found(0)), notebook.Say("left {} out.", left(0)))},
+		{list[1].date, say(notebook.Plain("Set the same way:"), notebook.Say("left {} out.", left(1)))},
+		{actionshop.OutletCleared(), say(notebook.Plain("The front oil outlet is found"), notebook.Plain("shut, and cleared."))},
+		{list[2].date, say(notebook.Plain("Gauge dropped; dials made alike:"), notebook.Say("left {} out.", left(2)))},
 		{day(2023, 10, 7), say(notebook.Plain("First runs of the nickel bath."))},
 		{day(2024, 1, 13), say(notebook.Plain("Four plates burnt at the corners."))},
-		{day(2024, 11, 16), say(notebook.Plain("A hard cut moves the head, late in 2024."))},
-		{day(2025, 2, 8), say(notebook.Plain("Grey haze; acid put back, good again."))},
-		{list[3].date, say(notebook.Plain("Half a turn shows the mismatch:"), notebook.Say("found {} out, left {} out.", found(3), left(3)))},
+		{day(2024, 11, 16), say(notebook.Plain("A hard cut moves the head."))},
+		{day(2025, 2, 8), say(notebook.Plain("Grey haze; acid puts it right."))},
+		{list[3].date, say(notebook.Plain("Half a turn tells:"), notebook.Say("found {} out,", found(3)), notebook.Say("left {}.", left(3)))},
 	}
 }
