@@ -165,44 +165,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func addExercises(sheet *notebook.Sheet) error {
-	room, _, err := plating.Allowance(0.7*mm, plating.PositionG)
-	if err != nil {
-		return err
-	}
-	most, err := plating.FlankThicknessLimit(room, plating.ISOThread)
-	if err != nil {
-		return err
-	}
-	j := 1.5 * plating.AmperePerSquareDecimetre
-	t, err := plating.Nickel().Deposit().TimeFor(most, j, 0.95)
-	if err != nil {
-		return err
-	}
-	minutes := func(t unit.Time) notebook.Quantity { return notebook.Exact(t, notebook.Minutes) }
-	cut, err := plating.CutSize(plating.Pin, plating.Limits{Least: 10 * mm, Greatest: 10 * mm}, plating.LocalCoat{Mean: 20 * um, Share: 1})
-	if err != nil {
-		return err
-	}
-	sheet.Add(
-		notebook.Exercise{Name: "exercise-screw",
-			Ask:    notebook.Say("An M4 × 0.7 screw at 6g has an allowance of {}. How long may it be plated at {} and 95 % before the basic size is passed?", fine(room).WithDigits(2), notebook.Exact(j, notebook.CurrentDensities).WithDigits(2)),
-			Answer: minutes(t),
-			Worked: []notebook.Text{notebook.Say("A quarter of the allowance may lie on the flanks: {}.", fine(most)), notebook.Say("That takes {}.", minutes(t))},
-			Wrong: []notebook.WrongTurn{
-				{Value: minutes(2 * t), Why: notebook.Plain("This treats the thread as a plain pin, twice the thickness on the diameter.")},
-				{Value: minutes(4 * t), Why: notebook.Plain("This puts the whole allowance on the flank.")},
-			}},
-		notebook.Exercise{Name: "exercise-pin",
-			Ask:    notebook.Say("A pin must measure {} over {} of nickel. What do you turn it to?", size(10*mm), fine(20*um).WithDigits(2)),
-			Answer: size(cut),
-			Worked: []notebook.Text{notebook.Say("Two thicknesses on the diameter: {} off.", fine(40*um).WithDigits(2))},
-			Wrong:  []notebook.WrongTurn{{Value: size(10*mm - 20*um), Why: notebook.Plain("This counts one side only.")}}},
-	)
-	return nil
-}
-
 // addChecks sets threads and classes beside published figures.
 func addChecks(sheet *notebook.Sheet) error {
 	iso, err := plating.PitchDiameterFactor(plating.ISOThread)

@@ -88,7 +88,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "From the parts on the rack to the current on the supply and the minutes on the clock, with the thickness to expect, how sure it is, and the gain on the scale that proves it.",
 		Minutes:  15,
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // form binds the inputs to what the reader types.

@@ -213,31 +213,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func addExercises(sheet *notebook.Sheet) error {
-	spring, err := plating.BakeForHardness(46)
-	if err != nil {
-		return err
-	}
-	softer, err := plating.BakeForHardness(44)
-	if err != nil {
-		return err
-	}
-	gas, err := plating.AirForHydrogen(2*unit.Ampere, 1, plating.Celsius(20))
-	if err != nil {
-		return err
-	}
-	sheet.Add(
-		notebook.Exercise{Name: "exercise-spring", Ask: notebook.Plain("A flat spring of 46 HRC has been plated. How long must it be baked at least?"),
-			Answer: hours(spring.Least), Worked: []notebook.Text{notebook.Plain("46 lies in the row 45 to 47.")},
-			Wrong: []notebook.WrongTurn{{Value: hours(softer.Least), Why: notebook.Plain("This takes the row below, 43 to 45. Go to the longer time.")}}},
-		notebook.Exercise{Name: "exercise-gas", Ask: notebook.Plain("2 A flow, and suppose that all of it makes hydrogen, at 20 °C. How much gas is that in an hour?"),
-			Answer: litresAnHour(gas), Worked: []notebook.Text{notebook.Plain("7200 C over two moles of electrons' charge is 0.037 mol; at 20 °C a mole of gas takes 24 L.")},
-			Wrong: []notebook.WrongTurn{{Value: litresAnHour(2 * gas), Why: notebook.Plain("This takes one electron for a molecule of hydrogen; it takes two.")}}},
-	)
-	return nil
-}
-
 // addChecks sets the table beside the published figures.
 func addChecks(sheet *notebook.Sheet) error {
 	for _, row := range []struct {

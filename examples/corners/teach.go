@@ -30,39 +30,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func (a answer) addExercises(sheet *notebook.Sheet) error {
-	const factor = 1.75
-	limit := 5 * aDM2
-	sheet.Add(notebook.Exercise{Name: "exercise-corner",
-		Ask:    notebook.Say("A corner gets {} of the mean. What mean keeps it at {}?", share(factor), density(limit)),
-		Answer: notebook.Exact(limit/factor, notebook.CurrentDensities),
-		Worked: []notebook.Text{notebook.Plain("The corner has 1.75 times the mean, so the mean is the corner's current density over 1.75.")},
-		Wrong: []notebook.WrongTurn{
-			{Value: notebook.Exact(limit*factor, notebook.CurrentDensities), Why: notebook.Plain("This multiplies: it takes the limit for the mean.")},
-			{Value: notebook.Exact(limit, notebook.CurrentDensities), Why: notebook.Plain("This forgets the corner: the mean is not what the corner gets.")},
-		}})
-	k, j, l := 8*plating.SiemensPerMetre, 3*aDM2, 19*mm
-	slope := plating.AreaResistance(0.12 / math.Ln10 / float64(j))
-	wagner, err := plating.WagnerNumber(k, slope, l)
-	if err != nil {
-		return err
-	}
-	number := func(x float64) notebook.Quantity { return notebook.Exact(x, notebook.Numbers).WithDigits(2) }
-	sheet.Add(notebook.Exercise{Name: "exercise-wagner",
-		Ask:    notebook.Say("A bath of 8 S/m, 120 mV for ten times the current density, a plate of {} at {}. What is the Wagner number?", size(l), density(j)),
-		Answer: number(wagner),
-		Worked: []notebook.Text{
-			notebook.Plain("The slope of the overpotential is 0.12 V / 2.303 / 300 A/m² = 0.000174 Ω·m²."),
-			notebook.Say("Times 8 S/m over 0.019 m that is {}: well below 1, so the shape of the tank rules.", number(wagner)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: number(wagner * math.Ln10), Why: notebook.Plain("This leaves out the 2.303: the slope is per factor e, the 120 mV per factor ten.")},
-			{Value: number(wagner * 100), Why: notebook.Plain("This takes A/dm² for A/m².")},
-		}})
-	return nil
-}
-
 // addChecks solves cells with exact answers and sets them beside those.
 func addChecks(sheet *notebook.Sheet) error {
 	one := plating.Conditions{Conductivity: 8 * plating.SiemensPerMetre, Current: 1 * unit.Ampere}

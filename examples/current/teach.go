@@ -1,10 +1,7 @@
 package current
 
 import (
-	"math"
-
 	"example.org/thouspan/internal/notebook"
-	"example.org/thouspan/plating"
 )
 
 // addWrong adds the numbers that correct what people say. They are those of the
@@ -37,42 +34,6 @@ func addWrong(sheet *notebook.Sheet) error {
 	note("wrong-amps", notebook.Say("Three times the current gives three times the mean, and a worse spread: in the demo's tank {} from thinnest to thickest at {}, {} at {}.",
 		number(demo.shares().uneven()), density(in.Mean), number(three.shares().uneven()), density(3*in.Mean)))
 	note("wrong-digits", notebook.Plain("A solver prints as many digits as you like. What it is worth shows on a finer mesh, on a case whose answer is known, and in the charge that comes out again. Even then the bath's own figures are the larger doubt."))
-	return nil
-}
-
-// addExercises adds two questions with computed answers.
-func addExercises(sheet *notebook.Sheet) error {
-	d, _, err := solveFor(duct(), theoryBath, 48)
-	if err != nil {
-		return err
-	}
-	ohms := notebook.Same(notebook.Ohm)
-	r := float64(d.Resistance())
-	sheet.Add(notebook.Exercise{Name: "exercise-duct",
-		Ask:    notebook.Say("A square duct, {} long and {} by {} across, is full of bath of 8 S/m. Its ends are anode and coupon. What is its resistance?", size(100*mm), size(100*mm), size(100*mm)),
-		Answer: notebook.Exact(r, ohms),
-		Worked: []notebook.Text{notebook.Plain("Length over conductivity and area: 0.1 m / (8 S/m × 0.01 m²).")},
-		Wrong: []notebook.WrongTurn{
-			{Value: notebook.Exact(r*64, ohms), Why: notebook.Plain("This multiplies by the conductivity instead of dividing.")},
-			{Value: notebook.Exact(r/10, ohms), Why: notebook.Plain("This takes the length for 10 mm.")},
-		}})
-	l := 50 * mm
-	wagner, err := plating.WagnerNumber(8, plating.AreaResistance(0.12/math.Ln10/300), l)
-	if err != nil {
-		return err
-	}
-	half, err := plating.WagnerNumber(8, plating.AreaResistance(0.12/math.Ln10/150), l)
-	if err != nil {
-		return err
-	}
-	sheet.Add(notebook.Exercise{Name: "exercise-wagner",
-		Ask:    notebook.Say("This coupon of {} has a Wagner number of {} at {}. What is it at half the current?", size(l), number(wagner), density(3*aDM2)),
-		Answer: number(half),
-		Worked: []notebook.Text{notebook.Plain("Where the overpotential rises by a fixed step for each tenfold current, its slope is that step over 2.303 and over the current density: half the current, twice the slope.")},
-		Wrong: []notebook.WrongTurn{
-			{Value: number(wagner / 2), Why: notebook.Plain("This halves it. The slope grows when the current falls.")},
-			{Value: number(wagner), Why: notebook.Plain("This holds for a straight line alone, where the slope is the same everywhere.")},
-		}})
 	return nil
 }
 

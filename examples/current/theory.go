@@ -30,14 +30,17 @@ func strips() plating.Section {
 		{Name: "anode", Role: plating.RoleAnode, Corners: []plating.Corner{{X: 10 * mm}, {X: 20 * mm}}}}}
 }
 
-// duct is a straight duct whose two ends are anode and coupon: the current is
+// duct is a straight duct of 100 mm each way.
+func duct() plating.Section { return ductOf(100*mm, 100*mm, 100*mm) }
+
+// ductOf is a straight duct whose two ends are anode and coupon: the current is
 // even and its resistance length over conductivity and area.
-func duct() plating.Section {
-	return plating.Section{Depth: 100 * mm, Outlines: []plating.Outline{
-		{Name: "floor", Role: plating.RoleWall, Corners: []plating.Corner{{}, {X: 100 * mm}}},
-		{Name: "anode", Role: plating.RoleAnode, Corners: []plating.Corner{{X: 100 * mm}, {X: 100 * mm, Y: 100 * mm}}},
-		{Name: "top", Role: plating.RoleWall, Corners: []plating.Corner{{X: 100 * mm, Y: 100 * mm}, {Y: 100 * mm}}},
-		{Name: "coupon", Role: plating.RolePart, Corners: []plating.Corner{{Y: 100 * mm}, {}}}}}
+func ductOf(long, wide, deep unit.Length) plating.Section {
+	return plating.Section{Depth: deep, Outlines: []plating.Outline{
+		{Name: "floor", Role: plating.RoleWall, Corners: []plating.Corner{{}, {X: long}}},
+		{Name: "anode", Role: plating.RoleAnode, Corners: []plating.Corner{{X: long}, {X: long, Y: wide}}},
+		{Name: "top", Role: plating.RoleWall, Corners: []plating.Corner{{X: long, Y: wide}, {Y: wide}}},
+		{Name: "coupon", Role: plating.RolePart, Corners: []plating.Corner{{Y: wide}, {}}}}}
 }
 
 // solveFor returns the distribution of a section and how many elements it took.

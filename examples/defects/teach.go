@@ -65,32 +65,6 @@ func drawCell(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func addExercises(sheet *notebook.Sheet) error {
-	limit := 5 * plating.AmperePerSquareDecimetre
-	most, err := plating.MostCurrentDensity(limit, 1.75)
-	if err != nil {
-		return err
-	}
-	at, err := plating.Panel{Current: 2 * unit.Ampere}.At(30 * mm)
-	if err != nil {
-		return err
-	}
-	one, err := plating.Panel{Current: 1 * unit.Ampere}.At(30 * mm)
-	if err != nil {
-		return err
-	}
-	sheet.Add(
-		notebook.Exercise{Name: "exercise-corner", Ask: notebook.Say("A corner gets 1.75 times the mean. At what mean does it stay below {}?", density(limit).WithDigits(2)), Answer: density(most),
-			Worked: []notebook.Text{notebook.Say("{} over 1.75.", density(limit).WithDigits(2))},
-			Wrong:  []notebook.WrongTurn{{Value: density(limit), Why: notebook.Plain("This sets the mean to what the corner may have.")}, {Value: density(limit * 1.75), Why: notebook.Plain("This multiplies.")}}},
-		notebook.Exercise{Name: "exercise-panel", Ask: notebook.Say("A panel run at 2 A turns good {} from its high end. What current density is that?", notebook.Exact(30*mm, notebook.Lengths).WithDigits(2)), Answer: density(at),
-			Worked: []notebook.Text{notebook.Say("At 1 A it is {} there; the current is twice that.", density(one))},
-			Wrong:  []notebook.WrongTurn{{Value: density(one), Why: notebook.Plain("This forgets the current: the trade's formula is for one ampere.")}}},
-	)
-	return nil
-}
-
 // addChecks sets the panel and the corner beside published figures.
 func addChecks(sheet *notebook.Sheet) error {
 	near, err := plating.Panel{Current: 1 * unit.Ampere}.At(10 * mm)

@@ -38,31 +38,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds a question with its computed answer.
-func (a answer) addExercises(sheet *notebook.Sheet) error {
-	panel := plating.Panel{Current: 2 * unit.Ampere}
-	j := 4 * aDM2
-	at, err := panel.Place(j)
-	if err != nil {
-		return err
-	}
-	half, err := plating.Panel{Current: 1 * unit.Ampere}.Place(j)
-	if err != nil {
-		return err
-	}
-	long := func(l unit.Length) notebook.Quantity { return notebook.Exact(l, notebook.Lengths).WithDigits(3) }
-	sheet.Add(notebook.Exercise{Name: "exercise-place",
-		Ask:    notebook.Say("Where does {} stand on a panel run at {}?", density(j), notebook.Exact(2*unit.Ampere, notebook.Currents).WithDigits(2)),
-		Answer: long(at),
-		Worked: []notebook.Text{
-			notebook.Plain("For each ampere that is 2 A/dm². In the formula, 5.10 − 5.24 log L is 2 when log L is 0.592."),
-			notebook.Say("So L is {}.", long(at)),
-		},
-		Wrong: []notebook.WrongTurn{{Value: long(half), Why: notebook.Plain("This forgets that the panel ran at 2 A: every current density on it is twice that at 1 A.")}},
-	})
-	return nil
-}
-
 // addChecks sets formula and solver beside published values.
 func (a answer) addChecks(sheet *notebook.Sheet) error {
 	one, err := plating.Panel{Current: 1 * unit.Ampere}.At(10 * mm)

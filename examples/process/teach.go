@@ -25,38 +25,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func (a answer) addExercises(sheet *notebook.Sheet) error {
-	bare, err := plating.LocalDemand{Least: 30 * um, Share: 0.75, Chance: 0.5}.Aim()
-	if err != nil {
-		return err
-	}
-	sheet.Add(notebook.Exercise{Name: "exercise-mean",
-		Ask:    notebook.Say("{} are asked everywhere, and the thinnest place gets {} of the mean. What mean gives just that?", thin(30*um), share(0.75)),
-		Answer: thin(bare.Mean),
-		Worked: []notebook.Text{notebook.Plain("The mean times 0.75 is what the thinnest place gets, so the mean is what is asked over 0.75.")},
-		Wrong: []notebook.WrongTurn{
-			{Value: thin(30 * um * 0.75), Why: notebook.Plain("This multiplies: it is what the thinnest place gets of a mean of what is asked.")},
-			{Value: thin(30 * um * 1.25), Why: notebook.Plain("This adds the missing quarter to what is asked; the quarter is of the mean.")},
-		}})
-	poor, rich := plating.WattsRecipe(280, 45, 36), plating.WattsRecipe(300, 45, 40)
-	additions, err := plating.Analysis{Nickel: poor.Nickel(), Chloride: poor.Chloride(), Boric: 36}.Additions(rich, 3*unit.Litre)
-	if err != nil {
-		return err
-	}
-	mass := func(m unit.Mass) notebook.Quantity { return notebook.Exact(m, notebook.Masses).WithDigits(2) }
-	boric := additions[2].Mass
-	sheet.Add(notebook.Exercise{Name: "exercise-boric",
-		Ask:    notebook.Plain("3 L of bath hold 36 g/L of boric acid; the recipe says 40 g/L. How much brings it back?"),
-		Answer: mass(boric),
-		Worked: []notebook.Text{notebook.Plain("4 g are missing in each of 3 L.")},
-		Wrong: []notebook.WrongTurn{
-			{Value: mass(boric / 3), Why: notebook.Plain("This is for one litre.")},
-			{Value: mass(boric * 10), Why: notebook.Plain("This makes the bath up from nothing: 40 g/L for 3 L.")},
-		}})
-	return nil
-}
-
 // addChecks sets computed figures beside published ones.
 func (a answer) addChecks(sheet *notebook.Sheet) error {
 	sc3, err := plating.LocalDemand{Least: plating.DecorativeClasses()[3].LocalLeast, Share: 0.75, Chance: 0.5}.Aim()

@@ -2,7 +2,6 @@ package scale
 
 import (
 	"errors"
-	"math"
 
 	"gonum.org/v1/gonum/unit"
 
@@ -81,46 +80,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 		return err
 	}
 	note("wrong-wet", notebook.Say("A drop of water left in a bore, {}, turns an honest run into {}: more metal than the charge can lay down.", mass(0.05*gram, 1), percent(over.Efficiency, 3)))
-	return nil
-}
-
-// addExercises adds two questions with computed answers.
-func (a answer) addExercises(sheet *notebook.Sheet) error {
-	const gain, u = 0.40 * gram, 0.008 * gram
-	relative := float64(u / gain)
-	q := plating.Question{Change: 0.03, Efficiency: 1, Coverage: 2, States: 1}
-	known, err := q.RunsNeeded(relative)
-	if err != nil {
-		return err
-	}
-	q.States = 2
-	two, err := q.RunsNeeded(relative)
-	if err != nil {
-		return err
-	}
-	mass := func(m unit.Mass) notebook.Quantity { return notebook.Exact(m, notebook.Masses).WithDigits(1) }
-	percent := func(x float64) notebook.Quantity { return notebook.Exact(x, notebook.Percents).WithDigits(1) }
-	sheet.Add(
-		notebook.Exercise{Name: "exercise-one",
-			Ask:    notebook.Say("A coupon gains {}; the scale's standard uncertainty is {}. How well does that give the efficiency, as a standard uncertainty of it?", notebook.Exact(gain, notebook.Masses).WithDigits(2), mass(u)),
-			Answer: percent(relative),
-			Worked: []notebook.Text{notebook.Say("{} over {}.", mass(u), notebook.Exact(gain, notebook.Masses).WithDigits(2))},
-			Wrong: []notebook.WrongTurn{
-				{Value: percent(0.01 * float64(gram) / float64(gain)), Why: notebook.Plain("This takes the step of the scale for its standard uncertainty.")},
-				{Value: percent(0.008 / 5.3), Why: notebook.Plain("This divides by the mass of the coupon. Only the gain is nickel.")},
-			}},
-		notebook.Exercise{Name: "exercise-two",
-			Ask:    notebook.Say("How many such coupons, run one by one and averaged, does it take in each of two states of the bath to see a fall of {} at two standard uncertainties?", percent(0.03)),
-			Answer: notebook.Whole(two),
-			Worked: []notebook.Text{
-				notebook.Say("The difference of two single coupons has a standard uncertainty of {}.", notebook.Exact(relative*math.Sqrt2, notebook.Percents).WithDigits(2)),
-				notebook.Say("Twice that must be at most {}; averaging n of each divides it by the root of n.", percent(0.03)),
-				notebook.Say("So n is {}, next whole number up.", notebook.Whole(two)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: notebook.Whole(known), Why: notebook.Plain("This compares one state with a value known without error. Both states are weighed.")},
-			}},
-	)
 	return nil
 }
 

@@ -100,30 +100,6 @@ func addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func addExercises(sheet *notebook.Sheet) error {
-	cone, err := plating.Turned{Profile: []plating.ProfilePoint{{X: exact(0), R: exact(10 * mm)}, {X: exact(15 * mm), R: exact(6 * mm)}}}.Surface()
-	if err != nil {
-		return err
-	}
-	cove3, err := plating.Turned{Profile: []plating.ProfilePoint{{X: exact(0), R: exact(13 * mm)}, {X: exact(3 * mm), R: exact(10 * mm), Arc: -3 * mm}}}.Surface()
-	if err != nil {
-		return err
-	}
-	show := func(a unit.Area) notebook.Quantity { return notebook.Exact(a, notebook.Areas).WithDigits(4) }
-	length := func(x unit.Length) notebook.Quantity { return notebook.Exact(x, notebook.Lengths).WithDigits(2) }
-	flat := unit.Area(math.Pi * 16e-3 * 15e-3)
-	sheet.Add(
-		notebook.Exercise{Name: "exercise-cone", Ask: notebook.Say("A cone turned from {} diameter to {} over {}: how much skin, without its ends?", length(20*mm), length(12*mm), length(15*mm)), Answer: show(cone.Area),
-			Worked: []notebook.Text{notebook.Say("The slant is {}.", notebook.Exact(math.Hypot(15e-3, 4e-3), notebook.Lengths).WithDigits(4)), notebook.Say("Times the path of its middle, a circle of {} diameter: {}.", length(16*mm), show(cone.Area))},
-			Wrong:  []notebook.WrongTurn{{Value: show(flat), Why: notebook.Plain("This takes the length along the axis. The skin follows the slant.")}}},
-		notebook.Exercise{Name: "exercise-cove", Ask: notebook.Say("A shaft of {} diameter meets a shoulder in a hollow quarter round of {} radius. How much skin has the hollow?", length(20*mm), length(3*mm)), Answer: show(cove3.Area),
-			Worked: []notebook.Text{notebook.Plain("Length of the arc, a quarter of a circle, times the path of its centroid, which lies 2/π of the radius from the arc's own centre towards the shaft (Pappus).")},
-			Wrong:  []notebook.WrongTurn{{Value: show(unit.Area(math.Pi / 2 * 3e-3 * 2 * math.Pi * 13e-3)), Why: notebook.Plain("This turns the arc about its centre's radius. A hollow lies nearer the axis than its centre.")}}},
-	)
-	return nil
-}
-
 // addChecks sets shapes beside their closed forms.
 func addChecks(sheet *notebook.Sheet) error {
 	mm2 := func(s plating.Surface) float64 { return float64(s.Area) * 1e6 }

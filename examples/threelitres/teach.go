@@ -119,42 +119,6 @@ func (a answer) addWrong(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// addExercises adds two questions with computed answers.
-func addExercises(sheet *notebook.Sheet) error {
-	const charge = 13.94 * plating.AmpereHour
-	bath, err := plating.Bath{Volume: 3 * litre, Nickel: 75 * plating.GramPerLitre}.After(plating.Work{Charge: charge, CathodeEfficiency: 0.95, AnodeEfficiency: 1})
-	if err != nil {
-		return err
-	}
-	acid, err := plating.SulfuricAcid(bath.AcidLost)
-	if err != nil {
-		return err
-	}
-	watts := plating.WattsRecipe(300*plating.GramPerLitre, 45*plating.GramPerLitre, 40*plating.GramPerLitre)
-	masses, err := watts.Weighed(5 * litre)
-	if err != nil {
-		return err
-	}
-	nickel := unit.Mass(float64(watts.Nickel()) * float64(5*litre))
-	moles := notebook.Exact(bath.AcidLost, notebook.Same(notebook.Unit{Symbol: "mol", Scale: 1})).WithDigits(2)
-	sheet.Add(
-		notebook.Exercise{Name: "exercise-acid",
-			Ask:    notebook.Say("{} went through a bath whose cathode works at 95 % and whose anode at 100 %. How much sulfuric acid, as 100 %, is gone?", notebook.Exact(charge, notebook.Charges).WithDigits(4)),
-			Answer: grams(acid, 3),
-			Worked: []notebook.Text{
-				notebook.Say("5 % of the charge, over the charge of a mole of electrons, is {} of hydrogen ions.", moles),
-				notebook.Say("Each molecule of sulfuric acid brings two: {}.", grams(acid, 3)),
-			},
-			Wrong: []notebook.WrongTurn{{Value: grams(2*acid, 3), Why: notebook.Plain("This takes one hydrogen ion from each molecule of acid; there are two.")}}},
-		notebook.Exercise{Name: "exercise-nickel",
-			Ask:    notebook.Say("Five litres of a bath with {} of nickel sulfate hexahydrate and {} of nickel chloride hexahydrate: how much nickel metal is that?", perLitre(300*plating.GramPerLitre, 3), perLitre(45*plating.GramPerLitre, 2)),
-			Answer: grams(nickel, 4),
-			Worked: []notebook.Text{notebook.Say("{} of sulfate and {} of chloride, of which 22.33 % and 24.69 % are nickel.", grams(masses[0], 4), grams(masses[1], 3))},
-			Wrong:  []notebook.WrongTurn{{Value: grams(masses[0]+masses[1], 4), Why: notebook.Plain("This counts the salts as metal. Most of a salt is water and sulfate.")}}},
-	)
-	return nil
-}
-
 // addChecks sets the chemistry beside published figures.
 func addChecks(sheet *notebook.Sheet) error {
 	small := plating.WattsRecipe(240*plating.GramPerLitre, 45*plating.GramPerLitre, 30*plating.GramPerLitre)
