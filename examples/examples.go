@@ -7,6 +7,7 @@ import (
 	"example.org/thouspan/examples/baking"
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/corners"
+	"example.org/thouspan/examples/crosseffect"
 	"example.org/thouspan/examples/current"
 	"example.org/thouspan/examples/defects"
 	"example.org/thouspan/examples/depthmotion"
@@ -27,10 +28,13 @@ import (
 	"example.org/thouspan/examples/pockets"
 	"example.org/thouspan/examples/process"
 	"example.org/thouspan/examples/scale"
+	"example.org/thouspan/examples/scraping"
 	"example.org/thouspan/examples/setoff"
+	"example.org/thouspan/examples/sinebar"
 	"example.org/thouspan/examples/sixfaces"
 	"example.org/thouspan/examples/skimmedbar"
 	"example.org/thouspan/examples/skin"
+	"example.org/thouspan/examples/solid"
 	"example.org/thouspan/examples/square"
 	"example.org/thouspan/examples/stoprule"
 	"example.org/thouspan/examples/survey"
@@ -38,8 +42,11 @@ import (
 	"example.org/thouspan/examples/thousandth"
 	"example.org/thouspan/examples/threelines"
 	"example.org/thouspan/examples/threelitres"
+	"example.org/thouspan/examples/threeplates"
+	"example.org/thouspan/examples/threesquares"
 	"example.org/thouspan/examples/twodials"
 	"example.org/thouspan/examples/viseplace"
+	"example.org/thouspan/examples/warmarm"
 	"example.org/thouspan/internal/notebook"
 )
 
@@ -47,10 +54,14 @@ import (
 func Lessons() []notebook.Lesson {
 	return []notebook.Lesson{
 		thousandth.Lesson(),
+		sinebar.Lesson(),
 		dial.Lesson(),
+		warmarm.Lesson(),
+		threesquares.Lesson(),
 		sweep.Lesson(),
 		fiveplaces.Lesson(),
 		twodials.Lesson(),
+		crosseffect.Lesson(),
 		setoff.Lesson(),
 		stoprule.Lesson(),
 		square.Lesson(),
@@ -69,6 +80,8 @@ func Lessons() []notebook.Lesson {
 		fiveyears.Lesson(),
 		lostmotion.Lesson(),
 		gib.Lesson(),
+		threeplates.Lesson(),
+		scraping.Lesson(),
 		plate.Lesson(),
 		diagonals.Lesson(),
 		amps.Lesson(),
@@ -76,6 +89,7 @@ func Lessons() []notebook.Lesson {
 		scale.Lesson(),
 		corners.Lesson(),
 		current.Lesson(),
+		solid.Lesson(),
 		panel.Lesson(),
 		allowance.Lesson(),
 		threelitres.Lesson(),
