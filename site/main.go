@@ -7,6 +7,7 @@
 //	go run ./site work LESSON          work one lesson on the demo's readings
 //	go run ./site work LESSON -in FILE.json
 //	go run ./site work LESSON -template
+//	go run ./site card -in FILE.json   the card of the machine that the file keeps
 //	go run ./site work LESSON -exercise NAME -seed N -answer TEXT
 package main
 
@@ -19,6 +20,7 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"example.org/thouspan/internal/notebook"
 )
@@ -39,12 +41,14 @@ const usage = `Thouspan: readings from an old mill and a small nickel bath, work
   go run ./site work                  list the lessons
   go run ./site work LESSON           work one lesson here, on the demo's readings
   go run ./site work LESSON -template print those readings as a file to edit
-  go run ./site work LESSON -in FILE  work it on the readings in your file
+  go run ./site work LESSON -in FILE  work it on the readings in your file: one
+                                      lesson's, or your machine's, -date DAY
+  go run ./site card -in FILE         the card to hang on the machine, from its file
   go run ./site work LESSON -exercise NAME -seed 4711
                                       ask an exercise with new numbers; mark it with
                                       -answer "150 µm/m"
 
-Add -h after build, serve or work for all they take.
+Add -h after build, serve, work or card for all they take.
 `
 
 // errUsage marks an error of the command line; its text was already printed.
@@ -72,8 +76,10 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = runServe(ctx, rest, stderr)
 	case command == "work":
 		err = runWork(rest, stdin, stdout, stderr)
+	case command == "card":
+		err = runCard(rest, stdin, stdout, stderr, time.Now())
 	default:
-		fmt.Fprintf(stderr, "site: %q is not a command%s\n\n%s", command, didYouMean(command, []string{"build", "serve", "work", "help"}), usage)
+		fmt.Fprintf(stderr, "site: %q is not a command%s\n\n%s", command, didYouMean(command, []string{"build", "serve", "work", "card", "help"}), usage)
 		return exitUsage
 	}
 	switch {

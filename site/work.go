@@ -18,7 +18,10 @@ const workHead = `Works one lesson in the terminal, on the demo's readings or on
   go run ./site work LESSON -template > mine.json     print the readings, to edit
   go run ./site work LESSON -in mine.json             work the lesson on them
 
-The file is the same that a page saves and loads.
+The file is the same that a page saves and loads. A machine's file, which the
+page "Your machine" saves, is taken too: the newest entry for the lesson counts,
+or with -date the newest up to that day. The survey is put together from the
+entries of other lessons, the lesson on the scale from the plated runs.
 
   go run ./site work LESSON -exercise NAME            ask one of its exercises
   go run ./site work LESSON -exercise NAME -seed 4711 ask it with other numbers
@@ -32,6 +35,7 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	asJSON := flags.Bool("json", false, "print the answer as JSON: SI values, standard uncertainties, and as shown")
 	template := flags.Bool("template", false, "print the demo's readings as JSON, to edit")
 	units := flags.String("units", "metric", "`metric` or inch")
+	date := flags.String("date", "", "`DAY`, as 2025-05-24: leave out what a machine's file holds of later days")
 	var asked exerciseOptions
 	asked.register(flags)
 	words, err := parse(flags, args)
@@ -66,6 +70,9 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	document, err := readDocument(*in, stdin)
 	if err != nil {
 		return err
+	}
+	if document, err = fromMachine(document, lesson.Slug, *date, stderr); err != nil {
+		return inputError(*in, err)
 	}
 	sheet, err := lesson.Work(document)
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 var (
 	long = []notebook.Unit{notebook.Millimetre, notebook.InchUnit}
 	fine = []notebook.Unit{notebook.Micrometre, notebook.Thou}
-	dial = []notebook.Unit{notebook.Millimetre, notebook.Thou}
+	dial = []notebook.Unit{notebook.Millimetre, notebook.Thou, notebook.Micrometre, notebook.InchUnit}
 )
 
 // form binds the inputs to what the reader types.
@@ -42,7 +42,7 @@ func sweepField(in *Inputs) notebook.Field {
 			columns := []notebook.Field{headChoice(&r.Head), travel("travel", &r.Travel, "Travel X", "Positive with the table to the right.")}
 			for i, place := range sweepPlaces {
 				columns = append(columns, notebook.Measure(place.name, &r.Shown[i], notebook.Spec{Label: place.label,
-					Help: "Plus: stem pushed in.", Units: []notebook.Unit{notebook.Thou, notebook.Millimetre}, Decimals: 2, Limits: notebook.Between(-100*mm, 100*mm)}))
+					Help: "Plus: stem pushed in.", Units: []notebook.Unit{notebook.Thou, notebook.Millimetre, notebook.Micrometre, notebook.InchUnit}, Decimals: 2, Limits: notebook.Between(-100*mm, 100*mm)}))
 			}
 			return columns
 		})

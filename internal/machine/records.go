@@ -103,13 +103,24 @@ type DueRow struct {
 	Months  float64
 }
 
-// Readings is the list of readings that a machine's record can ask for again:
-// the slug of the lesson and its name in the list.
-func Readings() []struct{ Slug, Name string } {
-	return []struct{ Slug, Name string }{
-		{"sweep", "sweep"}, {"twodials", "two-dial reversal"}, {"fiveplaces", "sweep at several places"}, {"bubble", "level along the table"},
-		{"groundbar", "ground bar"}, {"square", "square on the knee"}, {"jaw", "vise jaw"}, {"diagonals", "diagonals"},
-		{"pockets", "oil pockets"}, {"dial", "dials on gauge blocks"}, {"scale", "weighed run"}, {"threelitres", "bath book"},
+// Reading is a kind of reading that a machine's record can ask for again.
+type Reading struct {
+	// Name is what the record calls it.
+	Name string
+	// Of lists the lessons and records whose entries are such readings; Table is
+	// the survey's table that holds them, empty for none.
+	Of    []string
+	Table string
+}
+
+// Readings returns the kinds of reading that can be asked for again.
+func Readings() []Reading {
+	return []Reading{
+		{"sweep", []string{"sweep", "fiveplaces"}, "sweeps"}, {"sweep at several places", []string{"fiveplaces"}, "sweeps"},
+		{"two-dial reversal", []string{"twodials"}, "gauge"}, {"level along the table", []string{"bubble", "longrail", "depthmotion"}, "level"},
+		{"ground bar", []string{"groundbar"}, "bar"}, {"square on the knee", []string{"square"}, "knee"}, {"vise jaw", []string{"jaw"}, ""},
+		{"diagonals", []string{"diagonals"}, ""}, {"oil pockets", []string{"pockets"}, ""}, {"dials on gauge blocks", []string{"dial"}, ""},
+		{"weighed run", []string{"scale", RecordRun}, ""}, {"bath book", []string{"threelitres"}, ""},
 	}
 }
 
@@ -203,6 +214,7 @@ func gaugeForm() []notebook.Field {
 			Options: []string{GaugeSweep, GaugeFirst, GaugeSecond, GaugeFine, GaugeLevel, GaugeBar, GaugeMike, GaugeScale}}),
 		maybe("division", "One division", "Of a dial or micrometer.", fine, 10*mm),
 		measured("level-division", "One division of a level", "Engraved beside the vial.", 0, 0.01, notebook.MillimetrePerMetre, notebook.ArcSecond, notebook.ThouPerFoot, notebook.MicrometrePerMetre),
+		maybe("step", "It is read to", "The smallest step that you read on a dial or micrometer.", fine, 10*mm),
 		share("read-to", "Read to a fraction of a division", "0.5 when you read to half of one.", 0.01, 1),
 		share("gain", "Gain", "What it shows for one unit of true height.", 0.5, 2),
 		share("gain-u", "Standard uncertainty of the gain", "From the lesson on dials.", 0, 0.5),
