@@ -38,7 +38,7 @@
   }
 
   /** The address of the page of results. */
-  const resultsPage = (text) => root + "search/index.html?q=" + encodeURIComponent(text);
+  const resultsPage = (text) => root + "search/index.html#q=" + encodeURIComponent(text);
 
   /** A box with what it finds below it. */
   class Finder {
@@ -92,6 +92,7 @@
       const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
       if (!step || !links.length || (at < 0 && event.target !== this.box)) return;
       event.preventDefault();
+      this.open(true);
       const next = at + step;
       if (next < 0) this.box.focus();
       else links[Math.min(next, links.length - 1)].focus();
@@ -108,11 +109,14 @@
       if (box.value.trim()) location.href = resultsPage(box.value.trim());
     });
     form.addEventListener("focusout", (event) => { if (!form.contains(event.relatedTarget)) finder.open(false); });
-    box.addEventListener("focus", () => { if (box.value.trim()) finder.find(); });
+    box.addEventListener("click", () => { if (box.value.trim()) finder.find(); });
     form.hidden = false;
   }
 
-  /** The page of results: a box of its own, filled from ?q= or #q=. */
+  /**
+   * The page of results: a box of its own, filled from #q= or ?q=. What is typed
+   * goes into the former, which a page on a disk may change too.
+   */
   function wakePage(place) {
     document.querySelector(".without").hidden = true;
     const label = element("label", "", "Look for");
@@ -125,10 +129,10 @@
     const results = element("div", "found-here");
     place.append(label, box, results);
     const finder = new Finder(box, results, 40);
-    const asked = new URLSearchParams(location.search).get("q") ?? new URLSearchParams(location.hash.slice(1)).get("q") ?? decodeURIComponent(location.hash.slice(1));
+    const asked = new URLSearchParams(location.hash.slice(1)).get("q") ?? new URLSearchParams(location.search).get("q") ?? "";
     box.value = asked;
     place.hidden = false;
-    box.addEventListener("input", () => history.replaceState(null, "", box.value.trim() ? "?q=" + encodeURIComponent(box.value.trim()) : location.pathname));
+    box.addEventListener("input", () => history.replaceState(null, "", "#q=" + encodeURIComponent(box.value.trim())));
     finder.find();
     if (!asked) box.focus();
   }
