@@ -34,9 +34,9 @@ func drills() []notebook.Drill {
 		}},
 		{Name: "exercise-thickness", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
 			parts := notebook.Pick(r, "Six valve levers", "Twenty reed-frame blanks", "A dozen spring anchors", "Three hinge sleeves")
-			tenthAmpere := 0.1 * unit.Ampere
-			return thicknessExercise(parts, plating.Coat{Area: notebook.Steps(r, 6, 24, unit.Area(5e-4)), Current: notebook.Steps(r, 10, 40, tenthAmpere),
-				Time: notebook.Steps(r, 3, 18, unit.Time(300)*unit.Second), Efficiency: efficiency(r)})
+			area, density := notebook.Steps(r, 4, 15, unit.Area(10e-4)), notebook.Pick(r, 100.0, 150, 200, 250, 300, 400) // m2, A/m2
+			return thicknessExercise(parts, plating.Coat{Area: area, Current: unit.Current(float64(area) * density),
+				Time: notebook.Steps(r, 3, 12, unit.Time(300)*unit.Second), Efficiency: efficiency(r)})
 		}},
 	}
 }

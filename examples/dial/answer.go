@@ -151,25 +151,6 @@ func mythItems(s *notebook.Sheet, in Inputs, c squaring.Calibration) error {
 	return nil
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ squaring.Calibration) error {
-	shown := 0.200 * mm
-	lever := squaring.Indicator{StylusAngle: 20 * squaring.Degree}
-	s.Add(notebook.Exercise{Name: "exercise-lever",
-		Ask:    notebook.Say("A lever stands at {} to the surface and shows {}. How far has the surface moved?", degrees(20*squaring.Degree), height(shown)),
-		Answer: notebook.Stepped(lever.True(shown), 0.1*um, notebook.FineLengths),
-		Worked: []notebook.Text{notebook.Say("What it shows times the cosine: {} times {}.", height(shown), number(math.Cos(float64(20*squaring.Degree)), 4))},
-		Wrong:  []notebook.WrongTurn{{Value: height(lever.Shown(shown)), Why: notebook.Plain("Divided by the cosine.")}, {Value: height(shown), Why: notebook.Plain("Taken as shown.")}}})
-	gain := squaring.Indicator{Gain: 0.985}
-	tilt := squaring.Slope(gain.True(50*um) / (220 * mm))
-	s.Add(notebook.Exercise{Name: "exercise-gain",
-		Ask:    notebook.Say("A dial whose gain is {} shows {} across a ring of {}. What is the tilt?", number(0.985, 3), height(50*um), length(220*mm)),
-		Answer: notebook.Stepped(tilt, 1*squaring.Microradian, notebook.Slopes),
-		Worked: []notebook.Text{notebook.Say("The true difference is {} over {}: {}.", height(50*um), number(0.985, 3), height(gain.True(50*um))), notebook.Say("Over {} that is {}.", length(220*mm), slope(tilt))},
-		Wrong:  []notebook.WrongTurn{{Value: slope(squaring.Slope(gain.Shown(50*um) / (220 * mm))), Why: notebook.Plain("Multiplied by the gain.")}, {Value: slope(squaring.Slope(50 * um / (220 * mm))), Why: notebook.Plain("The gain was left out.")}}})
-	return nil
-}
-
 // checkItems sets what this lesson computes with against published figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _ squaring.Calibration) error {
 	for _, check := range []struct {

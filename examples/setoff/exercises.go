@@ -2,59 +2,12 @@ package setoff
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
+	"gonum.org/v1/gonum/unit"
 )
-
-// exerciseItems adds two exercises on the shop's trials.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _, _, _ shifts) error {
-	in := Defaults()
-	cross, err := in.shiftsOf(crosswise)
-	if err != nil {
-		return err
-	}
-	half, err := cross.nod.Interval(0.95)
-	if err != nil {
-		return err
-	}
-	off := cross.nod.SetOff()
-	factor, err := squaring.CoverageFactor(0.95, cross.nod.DegreesOfFreedom)
-	if err != nil {
-		return err
-	}
-	changes := []notebook.Quantity{length(in.Span)}
-	for _, t := range in.Trials {
-		if t.How == crosswise {
-			changes = append(changes, notebook.Stepped(t.Nod, in.Step, notebook.FineLengths))
-		}
-	}
-	naive := 2 * cross.nod.MeanU
-	s.Add(
-		notebook.Exercise{Name: "exercise-leave",
-			Ask:    notebook.Say("Six crosswise tightenings moved the front-to-back difference over {} by {}, {}, {}, {}, {} and {}. What do you leave standing before the last pass?", changes...),
-			Answer: notebook.Of(off.Slope.Rise(in.Span), off.Uncertainty.Rise(in.Span), notebook.FineLengths),
-			Worked: []notebook.Text{
-				notebook.Say("The mean change is {}, a slope of {}.", height(cross.nod.Mean.Rise(in.Span)), slope(cross.nod.Mean)),
-				notebook.Say("Leave as much the other way. The mean is sure to {}.", height(cross.nod.MeanU.Rise(in.Span))),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: height(cross.nod.Mean.Rise(in.Span)), Why: notebook.Plain("The sign was not turned: that doubles the shift instead of taking it away.")},
-				{Value: height(0 * mm), Why: notebook.Plain("It was set dead true before tightening.")},
-			}},
-		notebook.Exercise{Name: "exercise-next",
-			Ask:    notebook.Say("The same six: within how much of square does a single new tightening end, 95 times in a hundred?"),
-			Answer: notebook.Stepped(half, 0.1*squaring.Microradian, notebook.Slopes),
-			Worked: []notebook.Text{
-				notebook.Say("The scatter of one is {} and the mean of six has its own, so the next one scatters by {}: the root of one and a sixth times as much.", slope(cross.nod.Deviation), notebook.Stepped(cross.nod.NextU(), 0.1*squaring.Microradian, notebook.Slopes)),
-				notebook.Say("With five degrees of freedom Student's factor is {}.", notebook.Exact(factor, notebook.Numbers).WithDigits(3)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: slope(naive), Why: notebook.Plain("Twice the uncertainty of the mean was taken: that is where the mean lies, not the next one.")},
-				{Value: slope(2 * cross.nod.Deviation), Why: notebook.Plain("A factor of two was taken, as if the scatter were known from many trials.")},
-			}})
-	return nil
-}
 
 // checkItems sets what this lesson computes with against published figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _, _, _ shifts) error {
@@ -86,4 +39,107 @@ func checkItems(s *notebook.Sheet, _ Inputs, _, _, _ shifts) error {
 		notebook.CheckRow("check-welch", "dial-gum-h1-nu", gauge.DegreesOfFreedom()),
 	)
 	return nil
+}
+
+// exerciseItems adds two exercises on the shop's trials.
+func exerciseItems(s *notebook.Sheet, _ Inputs, _, _, _ shifts) error {
+	in := Defaults()
+	var changes []unit.Length
+	for _, t := range in.Trials {
+		if t.How == crosswise {
+			changes = append(changes, t.Nod)
+		}
+	}
+	leave, next, err := sixExercises(in, changes)
+	if err != nil {
+		return err
+	}
+	s.Add(leave, next)
+	return nil
+}
+
+// drills ask the exercises with new numbers.
+func drills() []notebook.Drill {
+	draw := func(r *rand.Rand) (Inputs, []unit.Length) {
+		in := Defaults()
+		in.Span = notebook.Steps(r, 15, 25, 10*mm)
+		mean, changes := notebook.Either(r, notebook.Steps(r, 4, 12, in.Step)), make([]unit.Length, 6)
+		for i := range changes {
+			changes[i] = mean + notebook.Steps(r, -2, 2, in.Step)
+		}
+		return in, changes
+	}
+	return []notebook.Drill{
+		{Name: "exercise-leave", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			in, changes := draw(r)
+			leave, _, err := sixExercises(in, changes)
+			return leave, err
+		}},
+		{Name: "exercise-next", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			in, changes := draw(r)
+			_, next, err := sixExercises(in, changes)
+			return next, err
+		}},
+	}
+}
+
+// sixExercises asks, of six changes of the front-to-back difference, what to
+// leave standing and how near the next tightening ends.
+func sixExercises(in Inputs, changes []unit.Length) (leave, next notebook.Exercise, err error) {
+	in.Trials = nil
+	told := []notebook.Quantity{length(in.Span)}
+	for _, change := range changes {
+		in.Trials = append(in.Trials, Trial{How: crosswise, Nod: change})
+		told = append(told, notebook.Stepped(change, in.Step, notebook.FineLengths))
+	}
+	cross, err := in.shiftsOf(crosswise)
+	if err != nil {
+		return leave, next, err
+	}
+	half, err := cross.nod.Interval(0.95)
+	if err != nil {
+		return leave, next, err
+	}
+	factor, err := squaring.CoverageFactor(0.95, cross.nod.DegreesOfFreedom)
+	const trials = "Six crosswise tightenings moved the front-to-back difference over {} by {}, {}, {}, {}, {} and {}. "
+	return leaveExercise(in, cross.nod, notebook.Say(trials+"What do you leave standing before the last pass?", told...)),
+		nextExercise(cross.nod, half, factor, notebook.Say(trials+"Set off by their mean, within how much of square does a single new tightening end, 95 times in a hundred?", told...)), err
+}
+
+// leaveExercise asks what to leave standing before the last tightening.
+func leaveExercise(in Inputs, nod squaring.Shift, ask notebook.Text) notebook.Exercise {
+	off := nod.SetOff()
+	return notebook.Exercise{Name: "exercise-leave",
+		Ask:    ask,
+		Answer: notebook.Of(off.Slope.Rise(in.Span), off.Uncertainty.Rise(in.Span), notebook.FineLengths),
+		Worked: []notebook.Text{
+			notebook.Say("The mean change is {}, a slope of {}.", height(nod.Mean.Rise(in.Span)), slope(nod.Mean)),
+			notebook.Say("Leave as much the other way. The mean is sure to {}.", height(nod.MeanU.Rise(in.Span))),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: height(nod.Mean.Rise(in.Span)), Why: notebook.Plain("The sign was not turned: that doubles the shift instead of taking it away.")},
+			{Value: height(0 * mm), Why: notebook.Plain("It was set dead true before tightening.")},
+			{Value: height(6 * off.Slope.Rise(in.Span)), Why: notebook.Plain("The six were added and not divided by six.")},
+		}}
+}
+
+// nextExercise asks how near to square the next tightening ends.
+func nextExercise(nod squaring.Shift, half squaring.Slope, factor float64, ask notebook.Text) notebook.Exercise {
+	factorIs := notebook.Exact(factor, notebook.Numbers).WithDigits(3)
+	freedom := notebook.Say("The six scatter no more than their rounding, whose size is known: the normal law's factor is {}.", factorIs)
+	if !math.IsInf(nod.DegreesOfFreedom, 1) {
+		freedom = notebook.Say("With {} degrees of freedom Student's factor is {}.", notebook.Exact(nod.DegreesOfFreedom, notebook.Numbers).WithDigits(1), factorIs)
+	}
+	return notebook.Exercise{Name: "exercise-next",
+		Ask:    ask,
+		Answer: notebook.Stepped(half, 0.1*squaring.Microradian, notebook.Slopes),
+		Worked: []notebook.Text{
+			notebook.Say("The scatter of one is {} and the mean of six has its own, so the next one scatters by {}: the root of one and a sixth times as much.", slope(nod.Deviation), notebook.Stepped(nod.NextU(), 0.1*squaring.Microradian, notebook.Slopes)),
+			freedom,
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: slope(2 * nod.MeanU), Why: notebook.Plain("Twice the uncertainty of the mean was taken: that is where the mean lies, not the next one.")},
+			{Value: slope(2 * nod.Deviation), Why: notebook.Plain("A factor of two was taken, as if the scatter were known from many trials.")},
+			{Value: slope(nod.Deviation), Why: notebook.Plain("One standard deviation was taken: two in three end within it, not 95 in a hundred.")},
+		}}
 }

@@ -178,34 +178,6 @@ func mythItems(s *notebook.Sheet, in Inputs, all []weighed) error {
 	return nil
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ []weighed) error {
-	for _, e := range []struct {
-		name     string
-		residual squaring.Slope
-		advice   string
-	}{{"exercise-go", 9 * squaring.Microradian, "One more try is worth it."}, {"exercise-stop", 4 * squaring.Microradian, "Stop: a try is likelier to worsen it."}} {
-		scatter := 8 * squaring.Microradian
-		chances, err := squaring.NextTry{Residual: e.residual, Scatter: scatter}.Chances()
-		if err != nil {
-			return err
-		}
-		ratio := float64(e.residual / scatter)
-		s.Add(notebook.Exercise{Name: e.name,
-			Ask:    notebook.Say("{} stands, known well, and settings scatter by {}. With what chance does a new try end nearer?", slope(e.residual), slope(scatter)),
-			Answer: notebook.Stepped(chances.Better, 0.01, notebook.Numbers),
-			Worked: []notebook.Text{
-				notebook.Say("What stands is {} of the scatter.", notebook.Exact(ratio, notebook.Numbers)),
-				notebook.Say("A normal spread lies within that many standard deviations with chance {}. "+e.advice, chance(chances.Better)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: notebook.Stepped(0.5, 0.01, notebook.Numbers), Why: notebook.Plain("Half and half, as if where it stands now did not matter.")},
-				{Value: notebook.Stepped(1-chances.Better, 0.01, notebook.Numbers), Why: notebook.Plain("That is the chance of ending farther.")},
-			}})
-	}
-	return nil
-}
-
 // checkItems sets what this lesson computes with against published figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _ []weighed) error {
 	for _, check := range []struct {

@@ -198,7 +198,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A ring of dial readings gives the tilt between spindle and table in both directions, with its uncertainty, " +
 			"names a misread reading, and says which way to turn the head and what will be left on the work.",
 		Minutes: 15,
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // indicator is the dial as the reader describes it.

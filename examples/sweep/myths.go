@@ -2,7 +2,6 @@ package sweep
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
@@ -65,62 +64,4 @@ func setUpItems(s *notebook.Sheet, in Inputs, sweep squaring.Sweep) error {
 			"Bring every head bolt to full torque, crosswise, before you cut or switch the spindle on. Never leave them short of tight to keep a reading: set off for the shift instead.")},
 	)
 	return nil
-}
-
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ squaring.Sweep) error {
-	two, err := twoReadingExercise()
-	if err != nil {
-		return err
-	}
-	s.Add(two, limitExercise())
-	return nil
-}
-
-// twoReadingExercise asks for the tilt from right and left alone, on the sweep
-// taken 150 mm from the middle after the head was reset.
-func twoReadingExercise() (notebook.Exercise, error) {
-	in := Defaults()
-	step := squaring.Indicator{Division: in.Division}.Resolution()
-	shown := func(l unit.Length) notebook.Quantity { return notebook.Stepped(l, step, notebook.FineLengths) }
-	right, left, across := 0*squaring.Thou, 0.75*squaring.Thou, 2*in.Radius
-	rounding := squaring.Indicator{Division: in.Division}.RoundingU() * unit.Length(math.Sqrt2)
-	answer, err := squaring.MeasureSlope(right-left, rounding, across, 0*mm)
-	if err != nil {
-		return notebook.Exercise{}, err
-	}
-	return notebook.Exercise{Name: "exercise-two",
-		Ask: notebook.Say("With the table run {} to the right, a sweep of {} radius shows {} at the right and {} at the left, read to {}, and closes. What is the tilt in x from these two readings alone, and how sure is it?",
-			length(150*mm), length(in.Radius), shown(right), shown(left), shown(step)),
-		Answer: notebook.Of(answer.Slope, answer.Uncertainty, notebook.Slopes),
-		Worked: []notebook.Text{
-			notebook.Say("Right less left is {}, over the diameter of {}.", shown(right-left), length(across)),
-			notebook.Say("Each reading is rounded to {}: divided by √12 that is {} of standard uncertainty, and for a difference of two √2 times as much, {}.",
-				shown(step), height(rounding/unit.Length(math.Sqrt2)), height(rounding)),
-			notebook.Plain("All eight readings of that sweep do better: they halve this part of the doubt."),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: slope(2 * answer.Slope), Why: notebook.Plain("The radius was taken instead of the diameter.")},
-			{Value: slope(answer.Slope / 2), Why: notebook.Plain("The difference was halved: half of it belongs to the radius, all of it to the diameter.")},
-			{Value: slope(-answer.Slope), Why: notebook.Plain("The sign was turned: the dial reads more where the table is higher.")},
-		}}, nil
-}
-
-// limitExercise asks what a limit over 300 mm is on the shop's own ring.
-func limitExercise() notebook.Exercise {
-	in := Defaults()
-	limit := 0.025 * squaring.MillimetrePer300
-	across := limit.Rise(2 * in.Radius)
-	return notebook.Exercise{Name: "exercise-limit",
-		Ask: notebook.Say("A drawing allows {}. How far may right and left differ on a sweep of {} radius, the dial being perfect?",
-			notebook.Exact(limit, spans), length(in.Radius)),
-		Answer: notebook.Stepped(across, 0.1*um, notebook.FineLengths),
-		Worked: []notebook.Text{
-			notebook.Say("{} over 300 mm is a slope of {}.", notebook.Exact(limit.Per300(), notebook.Lengths), slope(limit)),
-			notebook.Say("Over the diameter of {} that is {}.", length(2*in.Radius), height(across)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: height(limit.Per300()), Why: notebook.Plain("The figure for 300 mm was used on a smaller circle.")},
-			{Value: height(limit.Rise(in.Radius)), Why: notebook.Plain("The radius was taken instead of the diameter.")},
-		}}
 }

@@ -126,43 +126,6 @@ func mythItems(s *notebook.Sheet, in Inputs, results [2]result) error {
 	return nil
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ [2]result) error {
-	in := Defaults()
-	dial := squaring.Indicator{Division: in.Division, ReadTo: in.ReadTo}
-	plain := squaring.TwoDialOptions{Span: in.Span, First: dial, Second: dial}
-	gauge, err := squaring.ReadTwoDials([]squaring.DialPair{{First: in.Pairs[0].First, Second: in.Pairs[0].Second}, {First: in.Pairs[1].First, Second: in.Pairs[1].Second, Turned: true}}, plain)
-	if err != nil {
-		return err
-	}
-	d0, d180 := in.Pairs[0].Second-in.Pairs[0].First, in.Pairs[1].Second-in.Pairs[1].First
-	apart := 1.5 * squaring.Thou
-	simple, err := squaring.MeasureSlope(apart, dial.RoundingU()*unit.Length(math.Sqrt2), in.Span, 0*mm)
-	if err != nil {
-		return err
-	}
-	s.Add(notebook.Exercise{Name: "exercise-reverse",
-		Ask: notebook.Say("Over a span of {} the second dial shows {} more than the first, and {} more when the bar is turned half a turn. The dials are perfect but for their zeros. What is the tilt, and how sure is it, read to {}?",
-			length(in.Span), shown(in, d0), shown(in, d180), shown(in, dial.Resolution())),
-		Answer: tilt(gauge.Tilt),
-		Worked: []notebook.Text{
-			notebook.Say("Half of {} less {}, over {}, is {}.", shown(in, d0), shown(in, d180), length(in.Span), slope(gauge.Tilt.Slope)),
-			notebook.Say("Half of the sum is the mismatch, {}.", shown(in, gauge.Mismatch)),
-			notebook.Say("Four readings, each sure to {}, make {} over twice the span: {}.", height(dial.RoundingU()), height(2*dial.RoundingU()), notebook.Stepped(gauge.Tilt.Uncertainty, 0.1*squaring.Microradian, notebook.Slopes)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: slope(gauge.Believed), Why: notebook.Plain("The first pair was believed; the bar was not turned.")},
-			{Value: slope(2 * gauge.Tilt.Slope), Why: notebook.Plain("The difference of the differences was not halved.")},
-			{Value: slope(-gauge.WhenAlike), Why: notebook.Plain("The sum was taken: that is the gauge's own error.")},
-		}})
-	s.Add(notebook.Exercise{Name: "exercise-single",
-		Ask:    notebook.Say("On a gauge whose dials are known to agree, the second dial shows {} more than the first over {}. What is the tilt?", notebook.Stepped(apart, 0.1*squaring.Thou, notebook.FineLengths), length(in.Span)),
-		Answer: tilt(simple),
-		Worked: []notebook.Text{notebook.Say("All of it over the span: {} over {}.", height(apart), length(in.Span))},
-		Wrong:  []notebook.WrongTurn{{Value: slope(simple.Slope / 2), Why: notebook.Plain("Half of it was taken. Half belongs to half the span.")}}})
-	return nil
-}
-
 // checkItems sets what this lesson computes with against published figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _ [2]result) error {
 	gauge, err := squaring.ReadTwoDials([]squaring.DialPair{{Second: 18 * um}, {Second: -6 * um, Turned: true}}, squaring.TwoDialOptions{Span: 250 * mm})
