@@ -171,3 +171,50 @@ func instead(f *machine.File, slug string) string {
 	}
 	return "it has some for " + strings.Join(slugs, ", ")
 }
+
+// Asks lists what is to be said of a lesson's readings, beside their day, when
+// they are put into a file: "head", how the head stood, and "travel", the table
+// travel X at which they were taken.
+func Asks(slug string) []string {
+	switch slug {
+	case "sweep":
+		return []string{"head", "travel"}
+	case "fiveplaces", "twodials":
+		return []string{"head"}
+	}
+	return nil
+}
+
+// Says tells in short what a record holds: the fields that are filled in, in the
+// order of its form. Of a lesson's inputs it tells nothing.
+func Says(e machine.Entry) string {
+	record, ok := machine.FindRecord(e.Of)
+	if !ok {
+		return ""
+	}
+	in := inputsOf(e.Inputs)
+	var parts []string
+	for _, f := range record.Fields() {
+		text := in.text(f.Name)
+		switch {
+		case f.Kind == notebook.RowsField:
+			if n := len(in.grid(e.Of, f.Name)); n > 0 {
+				parts = append(parts, fmt.Sprintf("%s: %d", lowered(f.Label), n))
+			}
+		case text == "":
+		case f.Kind == notebook.WordsField || f.Kind == notebook.ChoiceField:
+			parts = append(parts, text)
+		default:
+			parts = append(parts, lowered(f.Label)+" "+text)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// lowered begins a label with a small letter, unless it is an abbreviation.
+func lowered(label string) string {
+	if len(label) > 1 && label[1] >= 'a' && label[1] <= 'z' {
+		return strings.ToLower(label[:1]) + label[1:]
+	}
+	return label
+}

@@ -238,3 +238,10 @@ func sorted(entries []Entry) []Entry {
 	}
 	return order
 }
+
+// With returns the entry with another's day, particulars and inputs; its id and
+// the members that this version does not know stay.
+func (e Entry) With(other Entry) Entry {
+	other.ID, other.extra = e.ID, e.extra
+	return other
+}
