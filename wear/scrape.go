@@ -49,7 +49,9 @@ type ScrapePlan struct {
 }
 
 // PlanScraping returns what to scrape off two worn ways of the given width to
-// bring both into one plane with the least metal taken off.
+// bring both into one plane with the least metal taken off. Where several planes
+// take off as little, it is the one that leans least along the ways against the
+// surface as new, so that the alignment is kept as far as that costs nothing.
 //
 // The depths are taken as they stand: where they are uncertain by u, so is every
 // depth to take off. Spot with blue between the passes and let the marks, not the
@@ -138,7 +140,8 @@ func (w WornWays) under(middle, across float64) (height, along float64) {
 		}
 	}
 	// The slopes that keep the line under the places to the left and the right:
-	// one slope, unless it can turn about a place at the middle; then midway.
+	// one slope, unless it can turn about a place at the middle; then the one that
+	// leans least against the surface as new.
 	least, most := math.Inf(-1), math.Inf(1)
 	for i, u := range w.Places {
 		if run := float64(u) - middle; run < 0 {
@@ -147,7 +150,7 @@ func (w WornWays) under(middle, across float64) (height, along float64) {
 			most = math.Min(most, (low[i]-height)/run)
 		}
 	}
-	return height, (least + most) / 2
+	return height, math.Min(math.Max(least, 0), most)
 }
 
 // bestAcross returns the slope across at which the plane stands highest.

@@ -51,7 +51,7 @@ func setUp(s *notebook.Sheet) error {
 		edge(drawing.Point{X: 34, Y: y + 3 + touch/2}, pair.bulge2, false, pair.lower)
 		c.Words(drawing.Point{X: 350, Y: y + 6}, drawing.Start, pair.upper+" + "+pair.lower)
 	}
-	c.Note(drawing.Point{X: 210, Y: 252}, drawing.Middle, "Marked end to the left. Shapes drawn some thousand times too large.")
+	c.Note(drawing.Point{X: 210, Y: 252}, drawing.Middle, "Marked end left. Shapes a thousand times too large.")
 	pairs, err := c.Item(notebook.Plain("Heavy: the edges. Each is plus where it stands out of its body, so a pair shows the sum of both. Marked end always left: an edge that is turned end for end is another edge."))
 	if err != nil {
 		return err
@@ -72,7 +72,7 @@ func setUp(s *notebook.Sheet) error {
 		y := way[int(math.Round((x-24)/10.3))].Y
 		d.Box(drawing.Brass, drawing.Point{X: x - 4, Y: 66}, drawing.Point{X: x + 4, Y: y - 12}, 0)
 		d.Line(drawing.Visible, drawing.Point{X: x, Y: y - 12}, drawing.Point{X: x, Y: y})
-		d.Words(drawing.Point{X: x + 9, Y: 108}, drawing.Start, name)
+		d.Words(drawing.Point{X: x + 9, Y: 94}, drawing.Start, name)
 	}
 	d.Dimension(drawing.Point{X: 122, Y: 120}, drawing.Point{X: 192, Y: 120}, 0, notebook.Plain("pitch"))
 	d.Arrow(drawing.Marked, drawing.Point{X: 312, Y: 62}, drawing.Point{X: 382, Y: 62})
