@@ -71,6 +71,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "Growth on pins, bores and threads, the coat that a thread class leaves room for, the size to cut, and the chance that the nut runs.",
 		Minutes:  13,
+		After:    []string{"amps"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

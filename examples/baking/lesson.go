@@ -55,6 +55,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "The bake that plated hard steel needs and how soon, the limits for nickel in air, and the draught that keeps hydrogen thin.",
 		Minutes:  10,
+		After:    []string{"amps"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

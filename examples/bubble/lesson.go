@@ -129,6 +129,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A level turned end for end at each station gives the slope of the table along its travel, " +
 			"and two surveys years apart tell the wear of the ways from the settling of the floor.",
 		Minutes: 15,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work)
 }
 

@@ -77,6 +77,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "The current in a tank computed from the shape of tank, anodes and plates: thickness along the plate, what burns, and what moving the anodes, a thief or a shield does.",
 		Minutes:  20,
+		After:    []string{"amps"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -64,6 +64,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "A coupon on the wall, an anode to push about, a shield and a thief: the coat along the coupon with its uncertainty, and the solver held against theory, against a finer mesh and against its own charge.",
 		Minutes:  20,
+		After:    []string{"corners"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -81,6 +81,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "Causes of a defect ranked by what you know of the run, the test that tells them apart, and a test panel that shows where the bath burns.",
 		Minutes:  12,
+		After:    []string{"panel", "threelitres"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -156,6 +156,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Wear foretells how the table rides; the level and the dial tell the wear in return, and the pockets tell what motion cannot.",
 		Minutes:  15,
+		After:    []string{"pockets", "bubble"},
 	}, Defaults, form, Work)
 }
 

@@ -96,6 +96,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Four holes stepped off on the dials make a rectangle only if the travels are square. The difference of its diagonals gives the skew, " +
 			"with its sign and its uncertainty, and their sum what the screws gain or lose.",
 		Minutes: 8,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work)
 }
 

@@ -68,6 +68,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A run over gauge blocks, up and down again, gives a dial's gain, its hysteresis and its scatter, each with its uncertainty, " +
 			"and says what they do to a reading and to a tilt.",
 		Minutes: 10,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

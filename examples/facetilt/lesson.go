@@ -94,6 +94,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A leaning cutter leaves a hollow along its feed and a step across it. The face is worked out point by point, with every pass " +
 			"and the table's own travel, and what the same lean does to a hole.",
 		Minutes: 12,
+		After:   []string{"sweep"},
 	}, Defaults, form, Work)
 }
 

@@ -121,6 +121,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A head set at mid-table is not square elsewhere when the ways are worn. Sweeps at several places, a table run and a ground bar " +
 			"part the tilt into head, ways and top, and say which of them a spanner can cure.",
 		Minutes: 12,
+		After:   []string{"sweep"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

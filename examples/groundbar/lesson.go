@@ -85,6 +85,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Read the bar from above, roll it over, read the same edge from below: half the difference is the machine, half the sum is the bar.",
 		Minutes:  12,
+		After:    []string{"threelines"},
 	}, Defaults, form, Work)
 }
 

@@ -135,6 +135,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Four things are wrong with a vise, each with a reading of its own: the jaw is turned to the travel, worn hollow, leans, and lifts the work. " +
 			"The lesson tells them apart and says what each does to a block.",
 		Minutes: 12,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work)
 }
 

@@ -85,6 +85,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Lost motion read from both sides at several places says whether the nut is worn or the screw, what an adjustment can win and what the rest does to the work.",
 		Minutes:  12,
+		After:    []string{"thousandth", "dial"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -116,6 +116,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Every error of machine, vise and gauge is a share of the work's error. From the shares follow the chance that a piece is good, " +
 			"how many to start, what inspection lets through, and which share to improve first.",
 		Minutes: 12,
+		After:   []string{"facetilt", "longrail"},
 	}, Defaults, form, Work)
 }
 

@@ -53,6 +53,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "A slanted test panel shows burnt, bright and dull side by side. Where they meet, read off the current density, and set the part so that its edge and its middle both lie between.",
 		Minutes:  12,
+		After:    []string{"corners"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

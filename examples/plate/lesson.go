@@ -83,6 +83,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Tilts along eight lines make a map of a surface plate, with a check built in, and its flatness by minimum zone with an uncertainty.",
 		Minutes:  14,
+		After:    []string{"bubble", "threelines"},
 	}, Defaults, form, Work)
 }
 

@@ -103,6 +103,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Oil pockets are a gauge of wear that is always at hand, once the missing ones are counted and not forgotten.",
 		Minutes:  12,
+		After:    []string{"thousandth"},
 	}, Defaults, form, Work)
 }
 

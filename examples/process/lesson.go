@@ -81,6 +81,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "From the service a part has to stand to the mean thickness to aim at, the bath to trust and the steps to take, with amps, minutes and cautions, on a sheet to print.",
 		Minutes:  15,
+		After:    []string{"amps", "baking"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

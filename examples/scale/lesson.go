@@ -88,6 +88,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "The efficiency of each weighed run with its uncertainty, the line of a whole log against pH, the difference between two states of the bath, and the load that a scale needs.",
 		Minutes:  14,
+		After:    []string{"amps"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

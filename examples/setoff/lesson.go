@@ -91,6 +91,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A few trials of tightening give the mean shift, which can be set off, and the scatter, which cannot; " +
 			"and say whether the order of the bolts matters.",
 		Minutes: 10,
+		After:   []string{"twodials"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -90,6 +90,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Every error of jaw, bed, square and clamping passes from face to face. The lesson carries them through the six cuts and shows " +
 			"which way of seating the block doubles an error and which cancels it.",
 		Minutes: 12,
+		After:   []string{"jaw", "square"},
 	}, Defaults, form, Work)
 }
 

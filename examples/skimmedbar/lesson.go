@@ -68,6 +68,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "A light cut along a bar copies the motion of the table upside down into its thickness. A micrometer reads it off.",
 		Minutes:  9,
+		After:    []string{"groundbar"},
 	}, Defaults, form, Work)
 }
 

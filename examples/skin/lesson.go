@@ -86,6 +86,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "The area of a turned part point by point, by beads, coves and fillets; the same area from foil on a scale; and what an error in it does to current and coat.",
 		Minutes:  11,
+		After:    []string{"amps"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

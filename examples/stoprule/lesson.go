@@ -106,6 +106,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A new setting ends wherever its scatter throws it. From the tilt that stands, the scatter and the tolerance follow the chance " +
 			"that another try is better, and the time it would take.",
 		Minutes: 8,
+		After:   []string{"setoff"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

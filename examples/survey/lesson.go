@@ -166,5 +166,6 @@ func Lesson() notebook.Lesson {
 		Summary: "Every reading goes into one least-squares adjustment of one machine. It says what is known and how well, " +
 			"what these readings cannot tell, which of them looks wrong, and which to take next.",
 		Minutes: 25,
+		After:   []string{"fiveplaces", "bubble"},
 	}, Defaults, form, Work)
 }

@@ -198,6 +198,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A ring of dial readings gives the tilt between spindle and table in both directions, with its uncertainty, " +
 			"names a misread reading, and says which way to turn the head and what will be left on the work.",
 		Minutes: 15,
+		After:   []string{"thousandth", "dial"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -68,6 +68,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "End points, least squares, minimum zone: three straight lines through one row of heights, what each is for, and how sure the figure is.",
 		Minutes:  10,
+		After:    []string{"thousandth"},
 	}, Defaults, form, Work)
 }
 

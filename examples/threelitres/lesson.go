@@ -89,6 +89,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "What to weigh out for a bath, and the running balance of a bath book: drag-out, evaporation, nickel from the anode, acid gone as hydrogen, heat.",
 		Minutes:  15,
+		After:    []string{"amps"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

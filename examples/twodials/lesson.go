@@ -187,6 +187,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A bar with two dials read once as it is and once turned half a turn gives the tilt of the head and the mismatch of the dials apart, " +
 			"each with its uncertainty, and shows what setting the dials alike would have left.",
 		Minutes: 12,
+		After:   []string{"sweep"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -138,6 +138,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Holding,
 		Summary:  "Bow, lean and change of lean of a usual part by place, and what years of work there will make of the ways.",
 		Minutes:  13,
+		After:    []string{"longrail"},
 	}, Defaults, form, Work)
 }
 

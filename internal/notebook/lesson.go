@@ -26,6 +26,9 @@ type About struct {
 	Summary string
 	// Minutes is the reading time.
 	Minutes int
+	// After are the slugs of the lessons to read before, in teaching order; most
+	// readers come for one answer and need none of them.
+	After []string
 }
 
 // Track is a chapter of the book.

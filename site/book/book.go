@@ -58,7 +58,7 @@ func Make(in Input) (*Book, error) {
 		return nil, err
 	}
 	matcher := newTermMatcher(terms)
-	var problems []error
+	problems := checkAfter(in.Lessons)
 	worked := make([]workedLesson, 0, len(in.Lessons))
 	for _, lesson := range in.Lessons {
 		in.tell("lesson " + lesson.Slug)
@@ -168,6 +168,7 @@ type lessonEntry struct {
 	Slug   string       `json:"slug"`
 	Title  string       `json:"title"`
 	Track  string       `json:"track"`
+	After  []string     `json:"after,omitempty"`
 	Inputs []fieldEntry `json:"inputs"`
 }
 
@@ -190,7 +191,7 @@ type fieldEntry struct {
 func lessonsJSON(lessons []notebook.Lesson) ([]byte, error) {
 	entries := make([]lessonEntry, len(lessons))
 	for i, l := range lessons {
-		entries[i] = lessonEntry{l.Slug, l.Title, string(l.Track), fieldEntries(l.Fields())}
+		entries[i] = lessonEntry{l.Slug, l.Title, string(l.Track), l.After, fieldEntries(l.Fields())}
 	}
 	return marshal(entries)
 }

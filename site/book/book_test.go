@@ -62,6 +62,24 @@ func TestMakeRefuses(t *testing.T) {
 	}
 }
 
+func TestLessonsAreReadInTheOrderTaught(t *testing.T) {
+	lesson := func(slug string, after ...string) notebook.Lesson {
+		return notebook.Lesson{About: notebook.About{Slug: slug, After: after}}
+	}
+	if problems := checkAfter([]notebook.Lesson{lesson("one"), lesson("two", "one"), lesson("three", "one", "two")}); len(problems) > 0 {
+		t.Errorf("a right order is refused: %v", problems)
+	}
+	for name, lessons := range map[string][]notebook.Lesson{
+		"a lesson that is not there": {lesson("one", "none")},
+		"one taught later":           {lesson("one", "two"), lesson("two")},
+		"itself":                     {lesson("one", "one")},
+	} {
+		if problems := checkAfter(lessons); len(problems) != 1 {
+			t.Errorf("%s gives %v, want one problem", name, problems)
+		}
+	}
+}
+
 func TestMakeWritesThePages(t *testing.T) {
 	book, err := Make(lessonInput("Lead.\n\n## Answer\n\n{{tilt}}\n\nIt is {{tilt}}.", figure("tilt")))
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"path"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -299,7 +300,28 @@ func (in Input) lessonPage(worked []workedLesson, i int) ([]byte, error) {
 	if i+1 < len(worked) {
 		data.Next = &worked[i+1].About
 	}
+	for _, before := range worked[:i] {
+		if slices.Contains(w.After, before.Slug) {
+			data.Before = append(data.Before, before.About)
+		}
+	}
 	return in.frame(frameData{Title: w.Title, Description: w.Summary, Root: "../", Body: "lesson", Data: data})
+}
+
+// checkAfter returns what is wrong with the lessons that are to be read before
+// others: each must be there, and be taught before.
+func checkAfter(lessons []notebook.Lesson) []error {
+	var problems []error
+	taught := map[string]bool{}
+	for _, l := range lessons {
+		for _, slug := range l.After {
+			if !taught[slug] {
+				problems = append(problems, fmt.Errorf("book: the lesson %s is to be read after %q, which is not taught before it", l.Slug, slug))
+			}
+		}
+		taught[l.Slug] = true
+	}
+	return problems
 }
 
 // lessonData fills the lesson's template.
@@ -308,4 +330,6 @@ type lessonData struct {
 	Number, Of     int
 	Parts          []part
 	Previous, Next *notebook.About
+	// Before are the lessons to read before this one.
+	Before []notebook.About
 }
