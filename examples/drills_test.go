@@ -30,7 +30,7 @@ func TestDrills(t *testing.T) {
 					turns += len(e.Wrong)
 					markAsPrinted(t, seed, e)
 				}
-				if least := draws / 10; len(asked) < least {
+				if least := draws / 20; len(asked) < least {
 					t.Errorf("%s: %d draws ask %d different questions, want %d at least", drill.Name, draws, len(asked), least)
 				}
 				if turns == 0 {

@@ -2,6 +2,7 @@ package diagonals
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
@@ -19,43 +20,6 @@ func mythItems(s *notebook.Sheet, in Inputs, w worked) error {
 			slope(100*squaring.Microradian), notebook.Exact(in.Y*unit.Length(math.Sqrt(1+1e-8)-1), notebook.FineLengths).WithDigits(2),
 			fine(unit.Length(2*100e-6*float64(in.X)*float64(in.Y)/float64(w.asked))))),
 		note("wrong-head", notebook.Plain("Tilt and skew are two things. The head can be dead square to the table while the saddle runs askew to the table's travel: no spanner on the head moves it.")),
-	)
-	return nil
-}
-
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ worked) error {
-	first, err := Defaults().work()
-	if err != nil {
-		return err
-	}
-	in := Defaults()
-	cross := 2 * first.skew.Slope.Rise(in.Y)
-	s.Add(
-		notebook.Exercise{Name: "exercise-skew",
-			Ask: notebook.Say("Four holes, {} by {}, have diagonals of {} (front left to rear right) and {}, each read to {}. How far are the travels out of square?",
-				side(in.X), side(in.Y), side(first.ac.Length), side(first.bd.Length), fine(in.Step)),
-			Answer: of(first.skew),
-			Worked: []notebook.Text{
-				notebook.Say("The difference is {}; times the diagonal and over twice both sides it is {}.", fine(first.bd.Length-first.ac.Length), slope(first.skew.Slope)),
-				notebook.Say("Each reading leaves {} of standard uncertainty, the difference √2 times that: {} of skew. The sign can be trusted, the figure only roughly.",
-					fine(first.ac.Uncertainty), slope(first.skew.Uncertainty)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: slope(squaring.Slope(float64(first.bd.Length-first.ac.Length) / float64(first.asked))), Why: notebook.Plain("The difference was set over the diagonal: most of it would be lost if it were a slope.")},
-				{Value: slope(2 * first.skew.Slope), Why: notebook.Plain("The difference is made by both diagonals, one longer and one shorter.")},
-			}},
-		notebook.Exercise{Name: "exercise-flip",
-			Ask:    notebook.Say("A plate with those four holes is turned over left for right onto pins that were bored on the same machine. How far do the rear holes miss, if the front two are pinned?"),
-			Answer: fine(cross),
-			Worked: []notebook.Text{
-				notebook.Say("Each pattern drifts by {} over its {}.", fine(first.skew.Slope.Rise(in.Y)), side(in.Y)),
-				notebook.Say("Turned over, one drifts left and the other right: {}.", fine(cross)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: fine(cross / 2), Why: notebook.Plain("The drift of one pattern only was counted.")},
-				{Value: fine(0 * um), Why: notebook.Plain("It fits the same way up; turned over it shows the error twice.")},
-			}},
 	)
 	return nil
 }
@@ -90,4 +54,74 @@ func checkItems(s *notebook.Sheet, _ Inputs, _ worked) error {
 		notebook.CheckRow("check-corner", "corner-first", float64(p.Corners[0].Angle/squaring.Arcsecond)),
 	)
 	return nil
+}
+
+// exerciseItems adds two exercises.
+func exerciseItems(s *notebook.Sheet, _ Inputs, _ worked) error {
+	in := Defaults()
+	w, err := in.work()
+	if err != nil {
+		return err
+	}
+	s.Add(skewExercise(in, w), flipExercise(w.skew.Slope, in.X, in.Y))
+	return nil
+}
+
+// drills ask the exercises with new numbers.
+func drills() []notebook.Drill {
+	hole := func(r *rand.Rand) (x, y unit.Length) {
+		return notebook.Steps(r, 10, 20, 20*mm), notebook.Steps(r, 4, 10, 20*mm)
+	}
+	return []notebook.Drill{
+		{Name: "exercise-skew", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			in := Defaults()
+			in.X, in.Y = hole(r)
+			middle := unit.Length(math.Round(math.Hypot(float64(in.X), float64(in.Y))/float64(in.Step))) * in.Step
+			half := notebook.Either(r, notebook.Steps(r, 1, 6, in.Step))
+			in.AC, in.BD = []Reading{{middle - half}}, []Reading{{middle + half}}
+			w, err := in.work()
+			return skewExercise(in, w), err
+		}},
+		{Name: "exercise-flip", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			x, y := hole(r)
+			return flipExercise(notebook.Steps(r, 4, 30, 5*squaring.Microradian), x, y), nil
+		}},
+	}
+}
+
+// skewExercise asks for the skew that two diagonals tell of.
+func skewExercise(in Inputs, w worked) notebook.Exercise {
+	difference := w.bd.Length - w.ac.Length
+	return notebook.Exercise{Name: "exercise-skew",
+		Ask: notebook.Say("Four holes, {} by {}, have diagonals of {} (front left to rear right) and {}, each read to {}. How far are the travels out of square, plus when the corner at the front left is open?",
+			side(in.X), side(in.Y), side(w.ac.Length), side(w.bd.Length), fine(in.Step)),
+		Answer: of(w.skew),
+		Worked: []notebook.Text{
+			notebook.Say("The difference is {}; times the diagonal and over twice both sides it is {}.", fine(difference), slope(w.skew.Slope)),
+			notebook.Say("Each reading leaves {} of standard uncertainty, the difference √2 times that: {} of skew. The sign can be trusted, the figure only roughly.",
+				fine(w.ac.Uncertainty), slope(w.skew.Uncertainty)),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: slope(squaring.Slope(float64(difference) / float64(w.asked))), Why: notebook.Plain("The difference was set over the diagonal: most of it would be lost if it were a slope.")},
+			{Value: slope(2 * w.skew.Slope), Why: notebook.Plain("The difference is made by both diagonals, one longer and one shorter.")},
+			{Value: slope(-w.skew.Slope), Why: notebook.Plain("The sign: a corner that is open has the longer diagonal across from it.")},
+		}}
+}
+
+// flipExercise asks how far two skewed patterns miss, one turned over.
+func flipExercise(skew squaring.Slope, x, y unit.Length) notebook.Exercise {
+	drift := skew.Rise(y)
+	return notebook.Exercise{Name: "exercise-flip",
+		Ask: notebook.Say("Four holes, {} along x by {} along y, were bored on a machine whose travels are {} out of square. The plate is turned over left for right onto pins that were bored on the same machine. How far do the rear holes miss, if the front two are pinned?",
+			side(x), side(y), slope(skew)),
+		Answer: fine(2 * drift),
+		Worked: []notebook.Text{
+			notebook.Say("Each pattern drifts by {} over its {}.", fine(drift), side(y)),
+			notebook.Say("Turned over, one drifts left and the other right: {}.", fine(2*drift)),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: fine(drift), Why: notebook.Plain("The drift of one pattern only was counted.")},
+			{Value: fine(0 * um), Why: notebook.Plain("It fits the same way up; turned over it shows the error twice.")},
+			{Value: fine(2 * skew.Rise(x)), Why: notebook.Plain("The wrong side was taken: the rear holes lie one y away from the pins.")},
+		}}
 }

@@ -97,7 +97,7 @@ func Lesson() notebook.Lesson {
 			"with its sign and its uncertainty, and their sum what the screws gain or lose.",
 		Minutes: 8,
 		After:   []string{"thousandth"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // worked is the rectangle worked out.

@@ -2,6 +2,7 @@ package facetilt
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
@@ -51,38 +52,6 @@ func mythItems(s *notebook.Sheet, _ Inputs, _ worked) error {
 	return nil
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ worked) error {
-	tilt, cutter, width := 200*squaring.Microradian, 120*mm, 90*mm
-	f, err := dishOf(tilt, cutter, width)
-	if err != nil {
-		return err
-	}
-	across, over := 231*squaring.Microradian, 50*mm
-	s.Add(
-		notebook.Exercise{Name: "exercise-dish",
-			Ask:    notebook.Say("A cutter of {} cuts {} wide in one pass, the head {} out along the feed. How hollow is the face?", length(cutter), length(width), slope(tilt)),
-			Answer: fine(f.Dish),
-			Worked: []notebook.Text{
-				notebook.Say("Half the cutter is {}, half the width {}; the root of the difference of their squares is {}.", length(cutter/2), length(width/2), length(unit.Length(math.Sqrt(60*60-45*45))*mm)),
-				notebook.Say("The arc is {} deep in plan, and times the tilt that is {}.", length(60*mm-unit.Length(math.Sqrt(60*60-45*45))*mm), fine(f.Dish)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: fine(tilt.Rise(width * width / (4 * cutter))), Why: notebook.Plain("The shortcut W²/(4 D) was used: it falls short on a wide cut.")},
-				{Value: fine(tilt.Rise(width)), Why: notebook.Plain("The whole tilt over the width was taken, as if the tilt were across the feed.")},
-			}},
-		notebook.Exercise{Name: "exercise-step",
-			Ask:    notebook.Say("The same head is {} out across the feed and you step over by {}. How high is each step?", slope(across), length(over)),
-			Answer: fine(across.Rise(over)),
-			Worked: []notebook.Text{notebook.Say("{} over {} is {}: a ridge that catches the nail.", slope(across), length(over), fine(across.Rise(over)))},
-			Wrong: []notebook.WrongTurn{
-				{Value: fine(across.Rise(cutter)), Why: notebook.Plain("The cutter's diameter was taken for the step-over.")},
-				{Value: fine(across.Rise(over) / 2), Why: notebook.Plain("Half was taken: each pass slopes the same way, so the whole rise stands at the joint.")},
-			}},
-	)
-	return nil
-}
-
 // checkItems sets hollow, step and lean against plane geometry.
 func checkItems(s *notebook.Sheet, _ Inputs, _ worked) error {
 	type hollow struct {
@@ -125,4 +94,64 @@ func checkItems(s *notebook.Sheet, _ Inputs, _ worked) error {
 		notebook.CheckRow("check-hole", "hole-232-60", float64(hole.Shift/um)),
 	)
 	return nil
+}
+
+// exerciseItems adds two exercises.
+func exerciseItems(s *notebook.Sheet, _ Inputs, _ worked) error {
+	dish, err := dishExercise(200*squaring.Microradian, 120*mm, 90*mm)
+	if err != nil {
+		return err
+	}
+	s.Add(dish, stepExercise(231*squaring.Microradian, 50*mm, 120*mm))
+	return nil
+}
+
+// drills ask the exercises with new numbers.
+func drills() []notebook.Drill {
+	tilt := func(r *rand.Rand) squaring.Slope { return notebook.Steps(r, 4, 30, 10*squaring.Microradian) }
+	cutter := func(r *rand.Rand) unit.Length {
+		return notebook.Pick[unit.Length](r, 50, 63, 80, 100, 125, 160) * mm
+	}
+	return []notebook.Drill{
+		{Name: "exercise-dish", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			across := cutter(r)
+			width := unit.Length(math.Floor(float64(across/mm)*notebook.Steps(r, 12, 18, 0.05)/5)*5) * mm
+			return dishExercise(tilt(r), across, width)
+		}},
+		{Name: "exercise-step", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			across := cutter(r)
+			return stepExercise(tilt(r), notebook.Steps(r, 4, 9, across/10), across), nil
+		}},
+	}
+}
+
+// dishExercise asks how hollow one pass leaves a face.
+func dishExercise(tilt squaring.Slope, cutter, width unit.Length) (notebook.Exercise, error) {
+	f, err := dishOf(tilt, cutter, width)
+	root := unit.Length(math.Sqrt(float64(cutter*cutter-width*width))) / 2
+	return notebook.Exercise{Name: "exercise-dish",
+		Ask:    notebook.Say("A cutter of {} cuts {} wide in one pass, the head {} out along the feed. How hollow is the face?", length(cutter), length(width), slope(tilt)),
+		Answer: fine(f.Dish),
+		Worked: []notebook.Text{
+			notebook.Say("Half the cutter is {}, half the width {}; the root of the difference of their squares is {}.", length(cutter/2), length(width/2), length(root)),
+			notebook.Say("The arc is {} deep in plan, and times the tilt that is {}.", length(cutter/2-root), fine(f.Dish)),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: fine(tilt.Rise(width * width / (4 * cutter))), Why: notebook.Plain("The shortcut W²/(4 D) was used: it falls short on a wide cut.")},
+			{Value: fine(tilt.Rise(width)), Why: notebook.Plain("The whole tilt over the width was taken, as if the tilt were across the feed.")},
+			{Value: fine(tilt.Rise(cutter / 2)), Why: notebook.Plain("The tilt over the cutter's radius was taken: that is the hollow of a cut as wide as the cutter.")},
+		}}, err
+}
+
+// stepExercise asks how high the steps between passes are.
+func stepExercise(tilt squaring.Slope, over, cutter unit.Length) notebook.Exercise {
+	step := tilt.Rise(over)
+	return notebook.Exercise{Name: "exercise-step",
+		Ask:    notebook.Say("The head is {} out across the feed. A cutter of {} steps over by {}. How high is each step?", slope(tilt), length(cutter), length(over)),
+		Answer: fine(step),
+		Worked: []notebook.Text{notebook.Say("{} over {} is {}.", slope(tilt), length(over), fine(step))},
+		Wrong: []notebook.WrongTurn{
+			{Value: fine(tilt.Rise(cutter)), Why: notebook.Plain("The cutter's diameter was taken for the step-over.")},
+			{Value: fine(step / 2), Why: notebook.Plain("Half was taken: each pass slopes the same way, so the whole rise stands at the joint.")},
+		}}
 }

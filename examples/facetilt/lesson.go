@@ -95,7 +95,7 @@ func Lesson() notebook.Lesson {
 			"and the table's own travel, and what the same lean does to a hole.",
 		Minutes: 12,
 		After:   []string{"sweep"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // tilt returns the tilt as the domain takes it.

@@ -136,7 +136,7 @@ func Lesson() notebook.Lesson {
 			"The lesson tells them apart and says what each does to a block.",
 		Minutes: 12,
 		After:   []string{"thousandth"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // result is everything worked out.

@@ -2,58 +2,12 @@ package order
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
 	"gonum.org/v1/gonum/unit"
 )
-
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ worked) error {
-	o := squaring.Order{Tolerance: squaring.Within(float64(12 * um)), Shares: []squaring.OrderShare{
-		{Source: "setting", Spread: squaring.NormalSpread, Width: float64(4 * um)},
-		{Source: "dirt", Spread: squaring.RectangularSpread, Width: float64(6 * um)},
-		{Source: "ways", Value: float64(3 * um), Spread: squaring.FixedSpread},
-	}}
-	f, err := o.Forecast()
-	if err != nil {
-		return err
-	}
-	u, dirt := unit.Length(f.Uncertainty), unit.Length(o.Shares[1].Uncertainty())
-	limit, measured, doubt := 20*um, 17*um, 2*um
-	conform, err := squaring.Tolerance{Low: math.Inf(-1), High: float64(limit)}.Conformance(float64(measured), float64(doubt))
-	if err != nil {
-		return err
-	}
-	s.Add(
-		notebook.Exercise{Name: "exercise-sum",
-			Ask: notebook.Say("Setting scatters by {} (standard deviation), dirt by anything up to {} either way, and the ways add {} to every piece. What is the standard uncertainty of the error?",
-				fine(4*um), fine(6*um), fine(3*um)),
-			Answer: fine(u),
-			Worked: []notebook.Text{
-				notebook.Say("Dirt is rectangular: {} over √3 is {}.", fine(6*um), fine(dirt)),
-				notebook.Say("The root of the sum of the squares of {} and {} is {}. The fixed {} is no spread: it moves the middle.", fine(4*um), fine(dirt), fine(u), fine(3*um)),
-				notebook.Say("Against {} either way {} of the pieces would be good.", fine(12*um), chance(f.Conforming)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: fine(4*um + dirt), Why: notebook.Plain("Spreads were added plainly: they add by their squares.")},
-				{Value: fine(unit.Length(math.Hypot(4, 6)) * um), Why: notebook.Plain("The half-width was taken for a standard uncertainty.")},
-				{Value: fine(unit.Length(math.Hypot(float64(u), float64(3*um)))), Why: notebook.Plain("The fixed share was counted as a spread.")},
-			}},
-		notebook.Exercise{Name: "exercise-one",
-			Ask:    notebook.Say("A piece measures {} out, with a standard uncertainty of {}; {} is allowed, on one side. What is the chance that it is good?", fine(measured), fine(doubt), fine(limit)),
-			Answer: chance(conform),
-			Worked: []notebook.Text{
-				notebook.Say("It lies {} short of the limit: 1.5 standard uncertainties.", fine(limit-measured)),
-				notebook.Say("The normal law leaves {} below that.", chance(conform)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: chance(1), Why: notebook.Plain("A reading inside the limit was taken for a piece inside the limit.")},
-				{Value: chance(2*conform - 1), Why: notebook.Plain("Both tails were taken off; only one side has a limit.")},
-			}},
-	)
-	return nil
-}
 
 // checkItems sets law, trials and risks against published figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _ worked) error {
@@ -127,4 +81,78 @@ func trialChecks(s *notebook.Sheet) error {
 		notebook.CheckRow("check-squares-deviation", "order-squares-deviation", loss.Deviation),
 	)
 	return nil
+}
+
+// exerciseItems adds two exercises.
+func exerciseItems(s *notebook.Sheet, _ Inputs, _ worked) error {
+	sum, err := sumExercise(4*um, 6*um, 3*um, 12*um)
+	if err != nil {
+		return err
+	}
+	one, err := oneExercise(20*um, 17*um, 2*um)
+	if err != nil {
+		return err
+	}
+	s.Add(sum, one)
+	return nil
+}
+
+// drills ask the exercises with new numbers.
+func drills() []notebook.Drill {
+	return []notebook.Drill{
+		{Name: "exercise-sum", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			return sumExercise(notebook.Steps(r, 2, 10, 1*um), notebook.Steps(r, 4, 16, 1*um), notebook.Steps(r, 2, 8, 1*um), notebook.Steps(r, 6, 12, 2*um))
+		}},
+		{Name: "exercise-one", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			limit, doubt := notebook.Steps(r, 3, 10, 5*um), notebook.Pick(r, 1*um, 2*um, 3*um, 4*um)
+			return oneExercise(limit, limit-notebook.Steps(r, 1, 9, doubt/4), doubt)
+		}},
+	}
+}
+
+// sumExercise asks for the standard uncertainty of three shares: a spread, a
+// half-width either way, and a fixed share.
+func sumExercise(setting, dirt, ways, tolerance unit.Length) (notebook.Exercise, error) {
+	o := squaring.Order{Tolerance: squaring.Within(float64(tolerance)), Shares: []squaring.OrderShare{
+		{Source: "setting", Spread: squaring.NormalSpread, Width: float64(setting)},
+		{Source: "dirt", Spread: squaring.RectangularSpread, Width: float64(dirt)},
+		{Source: "ways", Value: float64(ways), Spread: squaring.FixedSpread},
+	}}
+	f, err := o.Forecast()
+	u, rectangular := unit.Length(f.Uncertainty), unit.Length(o.Shares[1].Uncertainty())
+	root := func(a, b unit.Length) notebook.Quantity {
+		return fine(unit.Length(math.Hypot(float64(a), float64(b))))
+	}
+	return notebook.Exercise{Name: "exercise-sum",
+		Ask: notebook.Say("Setting scatters by {} (standard deviation), dirt by anything up to {} either way, and the ways add {} to every piece. What is the standard uncertainty of the error?",
+			fine(setting), fine(dirt), fine(ways)),
+		Answer: fine(u),
+		Worked: []notebook.Text{
+			notebook.Say("Dirt is rectangular: {} over √3 is {}.", fine(dirt), fine(rectangular)),
+			notebook.Say("The root of the sum of the squares of {} and {} is {}. The fixed {} is no spread: it moves the middle.", fine(setting), fine(rectangular), fine(u), fine(ways)),
+			notebook.Say("Against {} either way {} of the pieces would be good.", fine(tolerance), chance(f.Conforming)),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: fine(setting + rectangular), Why: notebook.Plain("Spreads were added plainly: they add by their squares.")},
+			{Value: root(setting, dirt), Why: notebook.Plain("The half-width was taken for a standard uncertainty.")},
+			{Value: root(u, ways), Why: notebook.Plain("The fixed share was counted as a spread.")},
+		}}, err
+}
+
+// oneExercise asks for the chance that a measured piece is good.
+func oneExercise(limit, measured, doubt unit.Length) (notebook.Exercise, error) {
+	conform, err := squaring.Tolerance{Low: math.Inf(-1), High: float64(limit)}.Conformance(float64(measured), float64(doubt))
+	times := notebook.Exact(float64((limit-measured)/doubt), notebook.Numbers)
+	return notebook.Exercise{Name: "exercise-one",
+		Ask:    notebook.Say("A piece measures {} out, with a standard uncertainty of {}; {} is allowed, on one side. What is the chance that it is good?", fine(measured), fine(doubt), fine(limit)),
+		Answer: chance(conform),
+		Worked: []notebook.Text{
+			notebook.Say("It lies {} short of the limit: {} standard uncertainties.", fine(limit-measured), times),
+			notebook.Say("The normal law leaves {} below that.", chance(conform)),
+		},
+		Wrong: []notebook.WrongTurn{
+			{Value: chance(1), Why: notebook.Plain("A reading inside the limit was taken for a piece inside the limit.")},
+			{Value: chance(2*conform - 1), Why: notebook.Plain("Both tails were taken off; only one side has a limit.")},
+			{Value: chance(1 - conform), Why: notebook.Plain("That is the chance that it is bad.")},
+		}}, err
 }

@@ -117,7 +117,7 @@ func Lesson() notebook.Lesson {
 			"how many to start, what inspection lets through, and which share to improve first.",
 		Minutes: 12,
 		After:   []string{"facetilt", "longrail"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // order returns the order as the domain knows it.

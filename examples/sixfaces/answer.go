@@ -139,32 +139,6 @@ func mythItems(s *notebook.Sheet, in Inputs, chosen way, ways []way) error {
 	return nil
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ way, _ []way) error {
-	lean, size := 100*squaring.Microradian, 60*mm
-	errors := squaring.ViseErrors{JawLean: squaring.MeasuredSlope{Slope: lean}}
-	onJaw, err := squaring.SquareBlock(squaring.SixFaces(squaring.OnJaw, false)[:4], errors)
-	if err != nil {
-		return err
-	}
-	onBed, err := squaring.SquareBlock(squaring.SixFaces(squaring.OnBed, false)[:4], errors)
-	if err != nil {
-		return err
-	}
-	last, worst := onJaw.WorstSquare.Angle.Slope, squaring.Slope(math.Abs(float64(onBed.WorstSquare.Angle.Slope)))
-	s.Add(notebook.Exercise{Name: "exercise-last",
-		Ask:    notebook.Say("Three angles of a block are each closed by {}. How far is the fourth open?", slope(lean)),
-		Answer: notebook.Stepped(last, 1*squaring.Microradian, notebook.Slopes),
-		Worked: []notebook.Text{notebook.Plain("The four inside angles make a whole turn, whatever the vise does."), notebook.Say("So the last is open by all three together, {}.", slope(last))},
-		Wrong:  []notebook.WrongTurn{{Value: slope(lean), Why: notebook.Plain("Taken as alike: then the four would not make a whole turn.")}, {Value: slope(0 * lean), Why: notebook.Plain("Taken to cancel in pairs.")}}})
-	s.Add(notebook.Exercise{Name: "exercise-parallel",
-		Ask:    notebook.Say("The jaw leans back by {}. The second of each pair of faces is cut flat on true parallels. The block is parallel; how far out of square is it over {}?", slope(lean), length(size)),
-		Answer: notebook.Stepped(worst.Rise(size), 0.1*um, notebook.FineLengths),
-		Worked: []notebook.Text{notebook.Say("Every angle is out by the jaw's lean, open and closed in turn: {} over {}.", slope(worst), length(size))},
-		Wrong:  []notebook.WrongTurn{{Value: height(0 * mm), Why: notebook.Plain("Parallel was taken for square.")}, {Value: height(2 * worst.Rise(size)), Why: notebook.Plain("That is what turning the block end for end on a square would show.")}}})
-	return nil
-}
-
 // checkItems sets what this lesson computes with against exact figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _ way, _ []way) error {
 	errors := squaring.ViseErrors{JawLean: squaring.MeasuredSlope{Slope: 100e-6}}

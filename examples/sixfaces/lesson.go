@@ -91,7 +91,7 @@ func Lesson() notebook.Lesson {
 			"which way of seating the block doubles an error and which cancels it.",
 		Minutes: 12,
 		After:   []string{"jaw", "square"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // errors is the vise as the reader describes it.

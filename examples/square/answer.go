@@ -197,35 +197,6 @@ func mythItems(s *notebook.Sheet, in Inputs, results [2]result) error {
 	return nil
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet, _ Inputs, _ [2]result) error {
-	at, marked, turned := 150*mm, -0.004*mm, -0.012*mm
-	answer, err := squaring.ReverseSquare([]squaring.EdgeReading{{}, {Height: at, Reading: marked}, {Turned: true}, {Height: at, Reading: turned, Turned: true}}, 0.002*mm)
-	if err != nil {
-		return err
-	}
-	shown := func(l unit.Length) notebook.Quantity { return notebook.Stepped(l, 1*um, notebook.FineLengths) }
-	lean, rise := -60*squaring.Microradian, 120*mm
-	s.Add(notebook.Exercise{Name: "exercise-lean",
-		Ask:    notebook.Say("Zeroed at the foot, the dial shows {} after a rise of {} with the square as marked, and {} with it turned. How much does the knee lean?", shown(marked), length(at), shown(turned)),
-		Answer: measured(answer.Lean),
-		Worked: []notebook.Text{
-			notebook.Say("Half the sum is {}, over {}: {}.", shown((marked+turned)/2), length(at), slope(answer.Lean.Slope)),
-			notebook.Say("Half the difference, {}, is the square: {}.", shown((marked-turned)/2), slope(answer.Square.Slope)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: slope(squaring.Slope(marked / at)), Why: notebook.Plain("The square was trusted.")},
-			{Value: slope(answer.Square.Slope), Why: notebook.Plain("The difference was taken: that is the square.")},
-			{Value: slope(2 * answer.Lean.Slope), Why: notebook.Plain("The sum was not halved.")},
-		}})
-	s.Add(notebook.Exercise{Name: "exercise-shift",
-		Ask:    notebook.Say("The knee leans {} along y. A hole is drilled, the knee raised by {}, and the hole reamed. How far to the back of the hole does the reamer stand?", slope(lean), length(rise)),
-		Answer: notebook.Stepped(-lean.Rise(rise), 0.1*um, notebook.FineLengths),
-		Worked: []notebook.Text{notebook.Say("The table goes {} to the front as it rises, so the tool stands as far to the back.", height(-lean.Rise(rise)))},
-		Wrong:  []notebook.WrongTurn{{Value: height(lean.Rise(rise)), Why: notebook.Plain("That is how the table moves; the tool goes the other way over the work.")}}})
-	return nil
-}
-
 // checkItems sets what this lesson computes with against published figures.
 func checkItems(s *notebook.Sheet, _ Inputs, _ [2]result) error {
 	r, err := squaring.ReverseSquare([]squaring.EdgeReading{{}, {Height: 250 * mm, Reading: 18 * um}, {Turned: true}, {Height: 250 * mm, Reading: -6 * um, Turned: true}}, 0*mm)

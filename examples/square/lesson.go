@@ -81,7 +81,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "A square read as marked and turned end for end gives the lean of the knee and the square's own error apart, and what the lean does to a hole when the knee moves between two tools.",
 		Minutes:  10,
 		After:    []string{"thousandth"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // result is the answer in one direction.
