@@ -89,18 +89,29 @@ window.thouspan.Calculator = class Calculator {
 
   question(kind, what) {
     return new Promise((resolve, reject) => {
-      const overdue = 500; // ms, a few times as long as a start anew takes
-      const { running } = this;
-      if (this.module && running && running.kind === kind && performance.now() - running.began > overdue) {
-        this.end();
-        running.resolve(null);
-        this.running = null;
-      }
       if (this.waiting.has(kind)) this.waiting.get(kind).resolve(null);
       this.waiting.delete(kind);
       this.waiting.set(kind, { id: ++this.count, kind, what, resolve, reject });
       this.next();
+      this.overtake();
     });
+  }
+
+  /** Gives up a question that has run for long once a newer of its kind waits. */
+  overtake() {
+    clearTimeout(this.overtaking);
+    const { running } = this;
+    if (!this.module || !running || !this.waiting.has(running.kind)) return;
+    const overdue = 800; // ms, a few times as long as a start anew takes
+    const left = (running.began ?? performance.now()) + overdue - performance.now();
+    if (left > 0) {
+      this.overtaking = setTimeout(() => this.overtake(), left);
+      return;
+    }
+    this.end();
+    this.running = null;
+    running.resolve(null);
+    this.next();
   }
 
   next() {

@@ -171,7 +171,8 @@
   }
   const everyChart = (act) => { for (const chart of charts.values()) act(chart); };
   document.addEventListener("look", () => everyChart((chart) => {
-    if (chart.chart || root.dataset.units !== "metric") chart.want();
+    if (chart.chart && chart.option()) chart.redraw();
+    else if (chart.chart || root.dataset.units !== "metric") chart.want();
   }));
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => everyChart((chart) => chart.redraw()));
   matchMedia("print").addEventListener("change", () => everyChart((chart) => chart.redraw()));

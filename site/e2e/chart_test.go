@@ -16,7 +16,7 @@ func lively(t *testing.T, s *built) *tab {
 	if !s.chartsDrawn() {
 		t.Skip("the site was built without its chart program")
 	}
-	p := open(t, s.server.URL+"/"+s.lessonWith(t, `<figure class="item chart"`)+"/index.html")
+	p := open(t, s.server.URL+"/"+s.lessonWith(t, `class="item chart"`)+"/index.html")
 	p.await("a chart that can be reached", `() => document.querySelector("figure.chart .plot").tabIndex === 0`)
 	ask[bool](p, `() => { document.querySelector("figure.chart").scrollIntoView({ block: "center", behavior: "instant" }); return true; }`)
 	return p
@@ -78,7 +78,7 @@ func TestChartTakesNewFigures(t *testing.T) {
 	if !s.chartsDrawn() {
 		t.Skip("the site was built without its chart program")
 	}
-	slug := s.lessonWith(t, `<figure class="item chart"`)
+	slug := s.lessonWith(t, `class="item chart"`)
 	c := findChange(t, s, slug)
 	p := open(t, s.server.URL+"/"+slug+"/index.html")
 	p.awake()

@@ -127,8 +127,10 @@ func TestExerciseAndFormShareTheProgram(t *testing.T) {
 	slug := s.lessonWith(t, `class="drill"`)
 	worker := `const asked = []; onmessage = ({ data }) => {
 		if (data.start) { postMessage({ ready: true, module: {} }); return; }
-		asked.push(data.call || data.text);
-		const answer = data.call ? { ask: "<p class=ask>" + asked.filter((x) => x === "drill").length + "</p>", help: "", solution: "" } :
+		if (!data.id) return;
+		const isDrill = data.call === "drill";
+		asked.push(isDrill ? "drill" : data.args[0]);
+		const answer = isDrill ? { ask: "<p class=ask>" + asked.filter((x) => x === "drill").length + "</p>", help: "", solution: "" } :
 			{ items: { asked: { block: JSON.stringify(asked), inline: "" } }, problems: [] };
 		setTimeout(() => postMessage({ id: data.id, answer: JSON.stringify(answer) }), 300);
 	};`

@@ -29,7 +29,7 @@ type built struct {
 	program string // the compiled ./site
 	server  *httptest.Server
 	pages   []string // paths of the pages to test, as in a URL: "sweep/index.html"
-	all     []string // paths of all pages
+	files   []string // paths of all files
 	lessons []string // slugs
 }
 
@@ -118,9 +118,13 @@ func (s *built) limit(named string) {
 // list finds the pages and the lessons.
 func (s *built) list() error {
 	err := filepath.WalkDir(s.dir, func(path string, entry fs.DirEntry, err error) error {
-		if err == nil && entry.Name() == "index.html" {
-			page, _ := filepath.Rel(s.dir, path)
-			s.pages = append(s.pages, filepath.ToSlash(page))
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		name, err := filepath.Rel(s.dir, path)
+		s.files = append(s.files, filepath.ToSlash(name))
+		if entry.Name() == "index.html" {
+			s.pages = append(s.pages, filepath.ToSlash(name))
 		}
 		return err
 	})
@@ -138,7 +142,6 @@ func (s *built) list() error {
 	for _, l := range lessons {
 		s.lessons = append(s.lessons, l.Slug)
 	}
-	s.all = slices.Clone(s.pages)
 	s.limit(os.Getenv("THOUSPAN_E2E"))
 	if len(s.lessons) == 0 {
 		return errors.New("the site has no lessons")
@@ -153,7 +156,7 @@ func (s *built) chartsDrawn() bool {
 }
 
 // lessonWith returns the first lesson whose page holds the given text, or
-// skips the test.
+// fails the test.
 func (s *built) lessonWith(t *testing.T, text string) string {
 	t.Helper()
 	for _, slug := range s.lessons {
@@ -165,7 +168,7 @@ func (s *built) lessonWith(t *testing.T, text string) string {
 			return slug
 		}
 	}
-	t.Skipf("no lesson's page holds %s", text)
+	t.Fatalf("no lesson's page holds %s", text)
 	return ""
 }
 
