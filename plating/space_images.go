@@ -25,7 +25,7 @@ import (
 // which balances images against modes, and both are left off where
 // exp(-cut^2) is under a millionth.
 const (
-	screenPerSide = 3.0
+	screenPerSide = 2.8
 	screenCut     = 3.8
 )
 

@@ -20,7 +20,7 @@ import (
 // it is zero.
 func (f *facet) solidAngle(x r3.Vec) float64 {
 	a, b, c := r3.Sub(f.a, x), r3.Sub(f.b, x), r3.Sub(f.c, x)
-	la, lb, lc := r3.Norm(a), r3.Norm(b), r3.Norm(c)
+	la, lb, lc := norm(a), norm(b), norm(c)
 	height := r3.Dot(a, f.normal)
 	if math.Abs(height) <= 1e-9*f.reach {
 		return 0
@@ -28,6 +28,10 @@ func (f *facet) solidAngle(x r3.Vec) float64 {
 	// a.(b x c), without loss near the plane.
 	return 2 * math.Atan2(height*2*f.area, la*lb*lc+r3.Dot(a, b)*lc+r3.Dot(b, c)*la+r3.Dot(c, a)*lb)
 }
+
+// norm returns the length of a vector, without [r3.Norm]'s care for overflow: it
+// is taken very often, of lengths within a tank.
+func norm(v r3.Vec) float64 { return math.Sqrt(r3.Norm2(v)) }
 
 // exact returns the integral of 1/r over the facet from a place, and the solid
 // angle. With the distance d from the plane, and for each side its length L,
@@ -46,18 +50,19 @@ func (f *facet) exact(x r3.Vec) (inverse, angle float64) {
 	var r [3]float64
 	for i, p := range corners {
 		to[i] = r3.Sub(p, x)
-		r[i] = r3.Norm(to[i])
+		r[i] = norm(to[i])
 	}
 	for i := range 3 {
 		j := (i + 1) % 3
 		along := r3.Sub(corners[j], corners[i])
-		length := r3.Norm(along)
+		length := norm(along)
 		// P is to[i] times the unit vector outwards in the plane.
 		p := r3.Dot(to[i], r3.Cross(along, f.normal)) / length
 		if math.Abs(p) <= 1e-13*f.reach {
 			continue
 		}
-		inverse += p * 2 * math.Atanh(math.Min(length/(r[i]+r[j]), 1-1e-16))
+		ends := r[i] + r[j]
+		inverse += p * math.Log((ends+length)/math.Max(ends-length, 1e-16*ends))
 	}
 	return inverse - math.Abs(r3.Dot(to[0], f.normal)*angle), angle
 }

@@ -105,16 +105,17 @@ type PlateSpot struct {
 // PlateSpots returns the growth of an escutcheon of run 3 by place.
 func PlateSpots() []PlateSpot {
 	return []PlateSpot{
-		{"corner, 2 mm in", 0.093 * mm},
-		{"long edge, middle, 2 mm in", 0.071 * mm},
-		{"centre of the face", 0.043 * mm},
-		{"quarter point", 0.049 * mm},
+		{"corner, 1 mm in", 0.093 * mm},
+		{"long edge, middle, 1 mm in", 0.060 * mm},
+		{"centre of the face", 0.036 * mm},
+		{"quarter point", 0.041 * mm},
 	}
 }
 
 // PlateShares returns the shares of local to mean thickness from which the
-// places were made, in the same order: hidden truth.
-func PlateShares() []float64 { return []float64{1.75, 1.35, 0.82, 0.92} }
+// places were made, in the same order: hidden truth. They were computed in three
+// dimensions for the load as the lesson solid hangs it, on 1264 triangles.
+func PlateShares() []float64 { return []float64{1.77, 1.14, 0.675, 0.774} }
 
 // BathEntry is an entry of the bath book.
 type BathEntry struct {

@@ -69,7 +69,7 @@ func Defaults() Inputs {
 	return Inputs{
 		Parts: []Part{{Shape: shapePlate, Length: &length, Width: &width, Third: &thickness, Count: 4}},
 		Good:  0.1 * mm, BoreShare: 0.2, ExtraU: 0.2,
-		Thickness: 25 * um, Thinnest: 0.82, Thickest: 1.75,
+		Thickness: 25 * um, Thinnest: 0.68, Thickest: 1.75,
 		Density: 3 * plating.AmperePerSquareDecimetre, Burns: 8 * plating.AmperePerSquareDecimetre,
 		Efficiency: 0.95, EfficiencyU: 0.01,
 		SupplyStep: actionshop.SupplyStep, SupplyMost: 10 * unit.Ampere, Switching: 10 * unit.Second,
@@ -158,7 +158,7 @@ func spreadFields(in *Inputs) []notebook.Field {
 			Help:  "5 % for a careful drawing or foil wrap, 20 % for a guess.",
 			Units: percent, Limits: notebook.Between(0.0, 0.5)}),
 		notebook.Measure("thinnest", &in.Thinnest, notebook.Spec{Label: "Thinnest place that matters gets",
-			Help:  "Of the mean. 82 % was measured at the middle of an escutcheon's face; 100 % if you do not know.",
+			Help:  "Of the mean. 68 % was measured at the middle of an escutcheon's face; 100 % if you do not know.",
 			Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
 		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "Thickest place gets",
 			Help:  "Of the mean. 175 % was measured at an escutcheon's corner; 100 % if you do not know.",

@@ -40,7 +40,7 @@ func TestDefaults(t *testing.T) {
 		{"time", 42.8, 60, 0.05},
 		{"gain", 1.67, 1e-3, 0.005},
 		{"mean", 25, 1e-6, 1e-6},
-		{"thinnest", 20.5, 1e-6, 0.01},
+		{"thinnest", 17, 1e-6, 0.01},
 		{"thickest", 43.75, 1e-6, 0.01},
 	}
 	for _, test := range tests {

@@ -45,7 +45,7 @@ func (in Inputs) onTheCut() ([]measured, error) {
 	for _, m := range []struct {
 		spot actionshop.PlateSpot
 		in   unit.Length
-	}{{spots[1], 2 * mm}, {spots[3], in.Width / 4}, {spots[2], in.Width / 2}} {
+	}{{spots[1], 1 * mm}, {spots[3], in.Width / 4}, {spots[2], in.Width / 2}} {
 		// The growth is over both faces.
 		all = append(all, measured{m.spot.Place, m.in, float64(m.spot.Growth / 2 / mean), float64(micrometerU / 2 / mean)})
 	}
@@ -123,7 +123,7 @@ func (a answer) addSpots(sheet *notebook.Sheet) error {
 	table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(corner.Place),
 		notebook.Val(notebook.Of(float64(corner.Growth/2/mean), float64(micrometerU/2/mean), notebook.Percents)), notebook.Str("in no plane cut")})
 	sheet.Add(table, notebook.Verdict{Name: "honest", Tone: notebook.Watch, Text: notebook.Say(
-		"The cut and the micrometer differ most at "+where+": by {} of the mean. A plane cut has no upper and lower ends, and ends take current from the rest; a micrometer rests on the highest place under its anvil, which 2 mm from an edge is nearer the edge.",
+		"The cut and the micrometer differ most at "+where+": by {} of the mean. A plane cut has no upper and lower ends, and ends take current from the rest; a micrometer rests on the highest place under its anvil, which near an edge is the edge side.",
 		share(math.Abs(worst)))})
 	return nil
 }

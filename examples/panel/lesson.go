@@ -38,7 +38,7 @@ type Inputs struct {
 func Defaults() Inputs {
 	return Inputs{
 		Current: 2 * unit.Ampere, From: 17 * mm, To: 78 * mm, U: 1 * mm,
-		Thinnest: 0.82, Thickest: 1.75,
+		Thinnest: 0.68, Thickest: 1.75,
 		Conductivity: 8 * plating.SiemensPerMetre, Tafel: 0.12 * unit.Volt, Exchange: 0.001 * aDM2, Temperature: plating.Celsius(55),
 	}
 }
@@ -72,7 +72,7 @@ func form(in *Inputs) []notebook.Field {
 		notebook.Measure("u", &in.U, notebook.Spec{Label: "Standard uncertainty of a border",
 			Help: "1 mm for a sharp border, 3 mm for one that fades.", Units: lengths, Limits: notebook.Between(0, 20*mm)}),
 		notebook.Measure("thinnest", &in.Thinnest, notebook.Spec{Label: "The part's thinnest place gets",
-			Help: "Of its mean. 82 % was measured at the middle of an escutcheon's face.", Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
+			Help: "Of its mean. 68 % was measured at the middle of an escutcheon's face.", Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
 		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "The part's thickest place gets",
 			Help: "Of its mean. 175 % was measured at an escutcheon's corner.", Units: percent, Limits: notebook.Between(1.0, 20.0)}),
 		notebook.Measure("conductivity", &in.Conductivity, notebook.Spec{Label: "Conductivity of the bath",

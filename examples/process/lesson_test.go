@@ -35,13 +35,14 @@ func value(t *testing.T, sheet *notebook.Sheet, name string) float64 {
 
 func TestDefaults(t *testing.T) {
 	sheet := work(t, Defaults())
-	// 20 um at 82 % is 24.39 um; u of the mean 1.46 % (area 1, efficiency 1.05, the
-	// supply's step less), of the share 2.44 %: with 1.645 times 2.84 %, 25.59 um.
-	if got := value(t, sheet, "bare") * 1e6; !scalar.EqualWithinAbs(got, 24.39, 0.01) {
-		t.Errorf("bare mean %v um, want 24.39", got)
+	// 20 um at 68 % is 29.41 um; u of the mean 1.46 % (area 1, efficiency 1.05, the
+	// supply's step less), of the share 2.94 %: 29.41 um over 1 less
+	// 1.645 times 3.28 %, 31.09 um.
+	if got := value(t, sheet, "bare") * 1e6; !scalar.EqualWithinAbs(got, 29.41, 0.01) {
+		t.Errorf("bare mean %v um, want 29.41", got)
 	}
-	if got := value(t, sheet, "aim") * 1e6; !scalar.EqualWithinAbs(got, 25.59, 0.02) {
-		t.Errorf("mean to aim at %v um, want 25.59", got)
+	if got := value(t, sheet, "aim") * 1e6; !scalar.EqualWithinAbs(got, 31.09, 0.02) {
+		t.Errorf("mean to aim at %v um, want 31.09", got)
 	}
 	// 3 A/dm2 on 0.7494 dm2 is 2.248 A, in steps of 0.01.
 	if got := value(t, sheet, "amps"); !scalar.EqualWithinAbs(got, 2.25, 1e-9) {
