@@ -38,18 +38,18 @@ func setUpItems(s *notebook.Sheet, in Inputs, w worked) error {
 	sin, cos := math.Sincos(slopeDrawn)
 	low := drawing.Point{X: 70, Y: plate - 10}
 	on := func(along, up float64) drawing.Point { return low.Add(along*cos-up*sin, -along*sin-up*cos) }
-	high := on(230, 0)
+	high := on(206, 0)
 	c.Circle(drawing.Steel, low, 10)
 	c.Circle(drawing.Steel, high, 10)
 	c.Box(drawing.Brass, drawing.Point{X: high.X - 16, Y: high.Y + 10}, drawing.Point{X: high.X + 16, Y: plate}, 0)
-	c.Face(drawing.Body, on(-14, 10), on(244, 10), on(244, 22), on(-14, 22))
+	c.Face(drawing.Body, on(-14, 10), on(220, 10), on(220, 22), on(-14, 22))
 	// The cone's top is level, so it is as much lower at the small end.
-	c.Face(drawing.Steel, on(20, 22), on(20, 22+64), on(20, 22+64).Add(190*cos, 0), on(210, 22))
+	c.Face(drawing.Steel, on(20, 22), on(20, 22+64), on(20, 22+64).Add(172*cos, 0), on(192, 22))
 	c.Plunger(drawing.Point{X: 190, Y: on(20, 86).Y}, 18, 0.1)
-	c.Dimension(drawing.Point{X: high.X + 20, Y: plate}, drawing.Point{X: high.X + 20, Y: high.Y + 10}, -24, notebook.Say("{}", length(w.stack)))
+	c.Dimension(drawing.Point{X: high.X + 20, Y: plate}, drawing.Point{X: high.X + 20, Y: high.Y + 10}, -14, notebook.Say("{}", notebook.Stepped(w.stack, 1*um, notebook.Lengths)))
 	c.Words(drawing.Point{X: 30, Y: 60}, drawing.Start, "large end")
-	c.Words(drawing.Point{X: 300, Y: 74}, drawing.Start, "small end: plus")
-	c.Words(drawing.Point{X: 300, Y: 92}, drawing.Start, "when high")
+	c.Words(drawing.Point{X: 288, Y: 78}, drawing.Start, "small end:")
+	c.Words(drawing.Point{X: 288, Y: 98}, drawing.Start, "plus when high")
 	item, err := c.Item(notebook.Say("Set to the included angle, {}, the bar lifts the axis by half of it and the cone's own slope takes the other half: its top line is level. The slope is drawn as 10°.", degrees(w.included)))
 	if err != nil {
 		return err

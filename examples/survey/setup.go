@@ -76,8 +76,8 @@ func (o outcome) chainDrawing() (notebook.Drawing, error) {
 	c.Number(at(92, -16), 4)
 	c.Number(middle.Add(20, 84), 5)
 	c.Number(drawing.Point{X: 352, Y: 44}, 6)
-	for i, words := range []string{"spindle against the table: sweep, two dials", "height of the motion: table run, ground bar, skimmed bar",
-		"slope of the motion: sweep, level, outer tracks", "form of the top: sweep, table run", "lean of the knee: square, both ways", "lean of the machine: level"} {
+	for i, words := range []string{"spindle against table: sweep, two dials", "height of motion: run, ground and skimmed bar",
+		"slope of motion: sweep, level, outer tracks", "form of the top: sweep, table run", "lean of the knee: square, both ways", "lean of the machine: level"} {
 		y := 318 + 15*float64(i)
 		c.Note(drawing.Point{X: 70, Y: y}, drawing.Start, string(rune('1'+i))+"  "+words)
 	}

@@ -38,9 +38,8 @@ func setUpItems(s *notebook.Sheet, in Inputs, w sweep) error {
 	c.TableFront(drawing.Point{X: 40, Y: 200}, drawing.Point{X: 390, Y: 200}, 18)
 	c.Line(drawing.Marked, drawing.Point{X: 130, Y: 60}, foot)
 	c.Dimension(drawing.Point{X: 124, Y: 56}, drawing.Point{X: 124, Y: 150}, 34, notebook.Say("{}", length(in.Drop)))
-	c.Label(drawing.Point{X: 300, Y: 60}, drawing.Start, notebook.Say("{}", warmer(in.Warm)))
-	c.Words(drawing.Point{X: 300, Y: 82}, drawing.Start, "warmer")
-	c.Leader(drawing.Point{X: 300, Y: 112}, drawing.Start, "grows down", drawing.Point{X: 134, Y: 110})
+	c.Label(drawing.Point{X: 236, Y: 70}, drawing.Start, notebook.Say("{} warmer", warmer(in.Warm)))
+	c.Leader(drawing.Point{X: 84, Y: 116}, drawing.End, "grows", drawing.Point{X: 126, Y: 111})
 	item, err := c.Item(notebook.Say("Only the length along the spindle's axis counts. As the arm cools by all of its {} the stylus rises by {u}, and the dial reads less. The arm that goes out changes the radius by as little, which does nothing.",
 		warmer(in.Warm), notebook.Of(w.growth, w.growthU, notebook.FineLengths)))
 	if err != nil {

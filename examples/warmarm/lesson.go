@@ -58,7 +58,7 @@ type Inputs struct {
 func Defaults() Inputs {
 	return Inputs{
 		Drop: 300 * mm, Warm: 5 * kelvin, WarmU: 1 * kelvin, Cools: 8 * minute, Arm: squaring.SteelExpansion, ArmU: 0.6e-6,
-		Radius: 110 * mm, Count: 8, Takes: 4 * minute, Limit: 20 * squaring.Microradian,
+		Radius: 110 * mm, Count: 8, Takes: 4 * minute, Limit: 10 * squaring.Microradian,
 		Part: 250 * mm, Metal: squaring.AluminiumExpansion, MetalU: 0.6e-6, PartT: 26 * kelvin, PartTU: 0.5 * kelvin,
 		GaugeT: 22 * kelvin, GaugeTU: 0.5 * kelvin, Gauge: squaring.SteelExpansion, GaugeU: 0.6e-6,
 		Height: 500 * mm, Depth: 200 * mm, Column: squaring.CastIronExpansion, Front: 1 * kelvin, FrontU: 0.3 * kelvin,

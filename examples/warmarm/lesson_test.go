@@ -64,7 +64,7 @@ func TestWait(t *testing.T) {
 	if math.Abs(float64(w.seems-in.Limit)) > 1e-9 {
 		t.Errorf("after the wait the table seems to lean %g, borne is %g", float64(w.seems), float64(in.Limit))
 	}
-	for tone, limit := range map[notebook.Tone]squaring.Slope{notebook.Good: 1e-3, notebook.Watch: 20e-6, notebook.Stop: 1e-6} {
+	for tone, limit := range map[notebook.Tone]squaring.Slope{notebook.Good: 1e-3, notebook.Watch: 10e-6, notebook.Stop: 1e-6} {
 		s := work(t, func(in *Inputs) { in.Limit = limit })
 		if v := s.Find("arm-verdict").(notebook.Verdict); v.Tone != tone {
 			t.Errorf("limit %g: %s", float64(limit), v.Tone)

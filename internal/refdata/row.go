@@ -121,6 +121,7 @@ func groups() [][]Row {
 		angleRows(),
 		currentRows(),
 		fieldRows(),
+		placeRows(),
 		platingRows(),
 		processRows(),
 		restoreRows(),
