@@ -5,6 +5,7 @@ import (
 	"example.org/thouspan/examples/allowance"
 	"example.org/thouspan/examples/amps"
 	"example.org/thouspan/examples/baking"
+	"example.org/thouspan/examples/bestplace"
 	"example.org/thouspan/examples/bubble"
 	"example.org/thouspan/examples/corners"
 	"example.org/thouspan/examples/crosseffect"
@@ -97,6 +98,7 @@ func Lessons() []notebook.Lesson {
 		baking.Lesson(),
 		process.Lesson(),
 		survey.Lesson(),
+		bestplace.Lesson(),
 		order.Lesson(),
 	}
 }
