@@ -48,6 +48,16 @@
 // the wear of both ways; [BowOfCut] says what a cut leaves on a part.
 //
 // Change and growth: [CompareSlopes] sets two surveys side by side and takes the
-// settling of the floor out of the difference; [ForecastLine] and [FitBoundedTrend]
-// fit a rate, [ForecastLine] carries it forward.
+// settling of the floor out of the difference; [FitEvent] and [FindEvent] say what
+// a date did to a rate; [ForecastLine], [ForecastSaturating] and, for readings of
+// which some are only bounds, [FitBoundedTrend] fit a rate and carry it forward;
+// [Simulate] follows the wear of a way through its use, [FitFactor] fits that to
+// two surveys.
+//
+// Screw and gib: [ReadPositioning] finds lost motion from both sides, [SetGib] the
+// one setting of a gib.
+//
+// Putting it right: [PlanScraping] and [PlanGrinding] say what to take off,
+// [Lining] what makes it good, [BeamSag] and [Beam.Overhang] what bends by its own
+// weight, [WorthOfRebuild] what it is worth.
 package wear
