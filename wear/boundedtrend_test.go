@@ -94,3 +94,27 @@ func FuzzBoundedTrend(f *testing.F) {
 		}
 	})
 }
+
+// TestWhatForgettingBoundsDoes: the two shortcuts with the same gauge, by ordinary
+// least squares, constructed: leaving the bounds out, and writing the floor.
+func TestWhatForgettingBoundsDoes(t *testing.T) {
+	for _, test := range []struct {
+		name        string
+		first       int
+		start, rate float64
+	}{{"left out", 4, -0.54, 2.08}, {"written as the floor", 1, 1.532143, 1.734524}} {
+		var r []MeasuredDepth
+		for i, w := range []float64{5, 5, 5, 8.1, 9.4, 12.2, 13.6, 16.4} {
+			if i+1 >= test.first {
+				r = append(r, MeasuredDepth{Clock: unit.Time(i+1) * testYear, Depth: unit.Length(w) * um})
+			}
+		}
+		f, err := ForecastLine(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		start, _ := f.At(0)
+		near(t, test.name+": start", float64(start/um), test.start, 1e-5)
+		near(t, test.name+": rate", float64(f.Rate/MicrometrePerYear), test.rate, 1e-5)
+	}
+}

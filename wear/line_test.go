@@ -72,3 +72,14 @@ func TestLinePredictsOnNorris(t *testing.T) {
 		near(t, "half width of a reading", float64(high-low)/2, test.reading, 1e-5)
 	}
 }
+
+// TestPredictionOfHandbook adds the scatter and that of the fit as the NIST/SEMATECH
+// e-Handbook of Statistical Methods, section 4.5.1.2, does for its pressure and
+// temperature data (38 degrees of freedom; figures from memory).
+func TestPredictionOfHandbook(t *testing.T) {
+	for _, test := range []struct{ fit, reading, half float64 }{{1.1976162, 4.462795, 9.034456}, {0.6803245, 4.352596, 8.811370}, {1.2441620, 4.475510, 9.060197}} {
+		u := math.Hypot(4.299099, test.fit)
+		near(t, "sd of a reading", u, test.reading, 1e-5)
+		near(t, "half width", coverageFactor(0.95, 38)*u, test.half, 1e-4)
+	}
+}
