@@ -130,7 +130,7 @@ func Lesson() notebook.Lesson {
 			"and two surveys years apart tell the wear of the ways from the settling of the floor.",
 		Minutes: 15,
 		After:   []string{"thousandth"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // survey is one date's readings, worked.

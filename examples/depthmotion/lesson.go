@@ -157,7 +157,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "Wear foretells how the table rides; the level and the dial tell the wear in return, and the pockets tell what motion cannot.",
 		Minutes:  15,
 		After:    []string{"pockets", "bubble"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // Work is the lesson's pure function.

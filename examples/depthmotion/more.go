@@ -118,47 +118,6 @@ func goneFigure(a answers) notebook.Figure {
 	return f
 }
 
-// exercises adds two exercises.
-func exercises(s *notebook.Sheet) error {
-	const tilt, bearing = -107e-6, 360 * mm
-	rise := unit.Length(-tilt * float64(bearing))
-	ways := wear.WornWays{Places: []unit.Length{-180 * mm, 180 * mm}, Front: []unit.Length{20 * um, 52 * um}, Rear: []unit.Length{12 * um, 30 * um}, Apart: 190 * mm, Bearing: bearing}
-	motion, err := wear.TwoPointMotion(ways)
-	if err != nil {
-		return err
-	}
-	_, _, across, _, _ := motion(0)
-	fine := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 0.1*um, notebook.FineLengths) }
-	one := func(x float64) notebook.Quantity { return notebook.Stepped(x, 1e-6, notebook.Slopes) }
-	s.Add(notebook.Exercise{Name: "exercise-back",
-		Ask: notebook.Say("At one travel the table leans by {} along, the lean of the machine taken off. It bears at two places {} apart. By how much more are the ways worn at the right one than at the left?",
-			one(tilt), place(bearing)),
-		Answer: fine(rise),
-		Worked: []notebook.Text{
-			notebook.Plain("The right side is low, so the right place is the more worn one."),
-			notebook.Say("The difference is slope times bearing: {} over {} is {}.", one(-tilt), place(bearing), fine(rise)),
-			notebook.Plain("How deep either place is, the slope does not say."),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: fine(-rise), Why: notebook.Plain("The sign: where the table is low the ways are worn more.")},
-			{Value: fine(rise / 2), Why: notebook.Plain("Half: the slope is over the whole bearing, not over half of it.")},
-		}},
-		notebook.Exercise{Name: "exercise-forth",
-			Ask: notebook.Say("In front the ways are worn {} at the left bearing place and {} at the right one, at the rear {} and {}. The ways are {} apart. How does the table lean across, plus with the rear high?",
-				fine(20*um), fine(52*um), fine(12*um), fine(30*um), place(190*mm)),
-			Answer: one(across),
-			Worked: []notebook.Text{
-				notebook.Say("In front the mean is {}, at the rear {}.", fine(36*um), fine(21*um)),
-				notebook.Say("The front is deeper by {}, over {}: the rear stands high by {}.", fine(15*um), place(190*mm), one(across)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: one(-across), Why: notebook.Plain("The front is the deeper one, so the rear is high.")},
-				{Value: one(2 * across), Why: notebook.Plain("The means were not taken: the sums of two were set against one distance.")},
-				{Value: one(22e-6 / 0.19), Why: notebook.Plain("Only the right ends were taken; the table rests on all four.")},
-			}})
-	return nil
-}
-
 // checks adds the checks: the two contact models on cases worked by hand.
 func checks(s *notebook.Sheet) error {
 	wave := wear.WornWays{Apart: 200 * mm, Bearing: 300 * mm}

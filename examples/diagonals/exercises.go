@@ -92,13 +92,17 @@ func drills() []notebook.Drill {
 // skewExercise asks for the skew that two diagonals tell of.
 func skewExercise(in Inputs, w worked) notebook.Exercise {
 	difference := w.bd.Length - w.ac.Length
+	worth := "" // said of a figure that its doubt leaves poor
+	if math.Abs(float64(w.skew.Slope)) < 10*float64(w.skew.Uncertainty) {
+		worth = " The sign can be trusted, the figure only roughly."
+	}
 	return notebook.Exercise{Name: "exercise-skew",
 		Ask: notebook.Say("Four holes, {} by {}, have diagonals of {} (front left to rear right) and {}, each read to {}. How far are the travels out of square, plus when the corner at the front left is open?",
 			side(in.X), side(in.Y), side(w.ac.Length), side(w.bd.Length), fine(in.Step)),
 		Answer: of(w.skew),
 		Worked: []notebook.Text{
 			notebook.Say("The difference is {}; times the diagonal and over twice both sides it is {}.", fine(difference), slope(w.skew.Slope)),
-			notebook.Say("Each reading leaves {} of standard uncertainty, the difference √2 times that: {} of skew. The sign can be trusted, the figure only roughly.",
+			notebook.Say("Each reading leaves {} of standard uncertainty, the difference √2 times that: {} of skew."+worth,
 				fine(w.ac.Uncertainty), slope(w.skew.Uncertainty)),
 		},
 		Wrong: []notebook.WrongTurn{

@@ -86,7 +86,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "Read the bar from above, roll it over, read the same edge from below: half the difference is the machine, half the sum is the bar.",
 		Minutes:  12,
 		After:    []string{"threelines"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // result is the readings, worked.

@@ -3,7 +3,6 @@ package groundbar
 import (
 	"sort"
 
-	"example.org/thouspan/examples/actionshop"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/internal/notebook/drawing"
 	"example.org/thouspan/wear"
@@ -53,61 +52,6 @@ func dialBelow(c *drawing.Canvas, tip drawing.Point) {
 	c.Box(drawing.Steel, tip.Add(-2, 3), tip.Add(2, 14), 0)
 	c.Circle(drawing.Solid, tip.Add(0, 2.5), 2.5)
 	c.Dial(tip.Add(0, 32), 18, 0.05)
-}
-
-// exercises adds two exercises.
-func exercises(s *notebook.Sheet) error {
-	var middle actionshop.BarReading
-	rows := actionshop.GroundBar()
-	first, last := rows[0], rows[len(rows)-1]
-	for _, r := range rows {
-		if r.Travel == 0 {
-			middle = r
-		}
-	}
-	separated, err := wear.ReverseBar([]wear.ReversalReading{
-		{Position: -first.Travel, First: first.Up, Second: first.Down}, {Position: -middle.Travel, First: middle.Up, Second: middle.Down}, {Position: -last.Travel, First: last.Up, Second: last.Down}},
-		wear.Gauge{Step: actionshop.DialD})
-	if err != nil {
-		return err
-	}
-	reading := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 1*um, notebook.FineLengths) }
-	machine := separated.Motion.Points[1].Height
-	s.Add(notebook.Exercise{Name: "exercise-middle",
-		Ask: notebook.Say("At one end both readings are {} and {}, in the middle {} with the edge up and {} with it down, at the other end {} and {}. How far does the machine depart in the middle from the line through its ends?",
-			reading(first.Up), reading(first.Down), reading(middle.Up), reading(middle.Down), reading(last.Up), reading(last.Down)),
-		Answer: notebook.Of(machine, separated.Motion.U(1), notebook.FineLengths),
-		Worked: []notebook.Text{
-			notebook.Say("Half the differences are {}, {} and {}.", reading((first.Up-first.Down)/2), reading((middle.Up-middle.Down)/2), reading((last.Up-last.Down)/2)),
-			notebook.Say("The line through the ends passes the middle at {}.", reading((first.Up-first.Down+last.Up-last.Down)/4)),
-			notebook.Say("The machine is {} below it.", reading(-machine)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: reading((middle.Up - middle.Down) / 2), Why: notebook.Plain("The line was left in: the bar does not lie parallel to the travel, and that is not the machine.")},
-			{Value: reading((middle.Up+middle.Down)/2 - (first.Up+first.Down+last.Up+last.Down)/4), Why: notebook.Plain("Half the sum was taken: that is the bar.")},
-			{Value: reading(middle.Up - (first.Up+last.Up)/2), Why: notebook.Plain("One run was believed: it holds the bar too.")},
-		}})
-	bar := wear.Beam{Length: 500 * mm, Width: 25 * mm, Height: 50 * mm, Stiffness: 210e9, Density: 7850}
-	onEnds, err := wear.BeamSag(bar, 0, []unit.Length{250 * mm})
-	if err != nil {
-		return err
-	}
-	lying := bar
-	lying.Height = 25 * mm
-	flat, err := wear.BeamSag(lying, 0, []unit.Length{250 * mm})
-	if err != nil {
-		return err
-	}
-	s.Add(notebook.Exercise{Name: "exercise-sag",
-		Ask: notebook.Say("A steel bar of {} by {} stands upright, {} high, on blocks under its very ends. How far does it hang in the middle?",
-			place(bar.Length), place(bar.Width), place(bar.Height)),
-		Answer: notebook.Exact(onEnds[0], notebook.FineLengths),
-		Worked: []notebook.Text{
-			notebook.Plain("5/384 of w L⁴/(E I); for a rectangle that is 5/32 of ρ g L⁴/(E h²): the width drops out."),
-			notebook.Say("With 7850 kg/m³ and 210 GPa it comes to {}.", notebook.Exact(onEnds[0], notebook.FineLengths)),
-		},
-		Wrong: []notebook.WrongTurn{{Value: notebook.Exact(flat[0], notebook.FineLengths), Why: notebook.Plain("The bar was laid flat: half the height hangs four times as far.")}}})
-	return nil
 }
 
 // checks adds the checks against published values.

@@ -104,7 +104,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "Oil pockets are a gauge of wear that is always at hand, once the missing ones are counted and not forgotten.",
 		Minutes:  12,
 		After:    []string{"thousandth"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // survey is one date, worked.

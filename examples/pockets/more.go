@@ -44,43 +44,6 @@ func setUp(s *notebook.Sheet) error {
 // shop is the flaking of the exercises.
 var shop = wear.PocketOptions{New: 52 * um, Spread: 6.2 * um, Floor: 3 * um}
 
-// exercises adds two exercises.
-func exercises(s *notebook.Sheet) error {
-	wears, err := wear.ReadPockets([]wear.PocketStation{{Depth: 10 * um, Found: 4, Total: 5}, {Found: 0, Total: 5}}, shop)
-	if err != nil {
-		return err
-	}
-	some, none := wears[0], wears[1]
-	fine := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 0.1*um, notebook.FineLengths) }
-	s.Add(notebook.Exercise{Name: "exercise-some",
-		Ask: notebook.Say("Pockets were {} deep when new and differ by {}. Of five looked for, four are found with a mean depth of {}; a pocket below {} cannot be seen. How deep is the wear?",
-			fine(shop.New), fine(shop.Spread), fine(10*um), fine(shop.Floor)),
-		Answer: notebook.Of(some.Wear, some.U, notebook.FineLengths),
-		Worked: []notebook.Text{
-			notebook.Say("Those found say {}: too little, for the one that is gone was the shallowest.", fine(some.Plain)),
-			notebook.Say("The most likely depth that is left, with one of five below {}, is {}.", fine(shop.Floor), fine(shop.New-some.Wear)),
-			notebook.Say("So the wear is {u}.", notebook.Of(some.Wear, some.U, notebook.FineLengths)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: fine(some.Plain), Why: notebook.Plain("The missing pocket was forgotten.")},
-			{Value: fine(shop.New - 8*um), Why: notebook.Plain("The missing pocket was counted as zero deep: it is below the floor, and may be a good deal more worn than level.")},
-			{Value: fine(10 * um), Why: notebook.Plain("That is what is left, not what is gone.")},
-		}},
-		notebook.Exercise{Name: "exercise-none",
-			Ask:    notebook.Plain("At another place none of the five is left. What can you say of the wear there?"),
-			Answer: notebook.Stepped(none.Wear, 0.1*um, notebook.FineLengths),
-			Worked: []notebook.Text{
-				notebook.Plain("Only a lower bound. Were the wear less, then at least one of five pockets would still be found, more often than nineteen times in twenty."),
-				notebook.Say("Each pocket must then be gone with a chance of {}, the fifth root of 0.05.", notebook.Exact(math.Pow(0.05, 0.2), notebook.Numbers)),
-				notebook.Say("That gives at least {}.", fine(none.Wear)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: fine(shop.New), Why: notebook.Plain("The depth when new is neither the wear nor its bound: single pockets differ.")},
-				{Value: fine(0), Why: notebook.Plain("Nothing to read was taken for no wear.")},
-			}})
-	return nil
-}
-
 // checks adds the checks against published values.
 func checks(s *notebook.Sheet) error {
 	const year = 365.25 * 86400 * unit.Second

@@ -182,50 +182,6 @@ func skimmedOver(p wear.Profile) (depth, u unit.Length) {
 	return unit.Length(value), unit.Length(math.Sqrt(variance))
 }
 
-// exercises adds two exercises.
-func exercises(s *notebook.Sheet) error {
-	rows := actionshop.SkimmedBar()
-	picked := []actionshop.Thickness{rows[0], rows[len(rows)/2], rows[len(rows)-1]}
-	places := make([]wear.SkimmedPlace, 3)
-	for i, r := range picked {
-		places[i] = wear.SkimmedPlace{Position: r.Place, Thickness: r.Thickness}
-	}
-	motion, err := wear.MotionFromSkimmedBar(places, wear.Gauge{Step: actionshop.Micrometer})
-	if err != nil {
-		return err
-	}
-	less, _, err := motion.Less(wear.EndPoints)
-	if err != nil {
-		return err
-	}
-	thick := func(x unit.Length) notebook.Quantity {
-		return notebook.Stepped(x, actionshop.Micrometer, notebook.Lengths)
-	}
-	tenth := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 0.1*um, notebook.FineLengths) }
-	middle := less.Points[1].Height
-	s.Add(notebook.Exercise{Name: "exercise-middle",
-		Ask: notebook.Say("A bar skimmed along the table measures {} at its left end, {} in the middle and {} at its right end. How far does the table depart in the middle from the line through the ends?",
-			thick(picked[0].Thickness), thick(picked[1].Thickness), thick(picked[2].Thickness)),
-		Answer: fine(middle, less.U(1)),
-		Worked: []notebook.Text{
-			notebook.Say("The mean of the ends is {}.", notebook.Stepped((picked[0].Thickness+picked[2].Thickness)/2, 0.5*um, notebook.Lengths)),
-			notebook.Say("The middle is {} thicker, so the table runs {} low there.", tenth(-middle), tenth(-middle)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: tenth(-middle), Why: notebook.Plain("The sign: a thick bar tells of a low table.")},
-			{Value: tenth(picked[0].Thickness - picked[1].Thickness), Why: notebook.Plain("Only one end was used: the taper was left in.")},
-		}},
-		notebook.Exercise{Name: "exercise-twice",
-			Ask:    notebook.Say("Two bars are skimmed like that and laid face to face, cut on cut. They touch in the middle and gape at the ends. If each has a crown of {}, how wide is the gap at the ends?", tenth(-middle)),
-			Answer: notebook.Stepped(-2*middle, 0.1*um, notebook.FineLengths),
-			Worked: []notebook.Text{notebook.Plain("Each face falls away from the other by its own crown: the gap is the sum."), notebook.Say("Twice {} is {}: what you see is twice what each has.", tenth(-middle), tenth(-2*middle))},
-			Wrong: []notebook.WrongTurn{
-				{Value: tenth(-middle), Why: notebook.Plain("The gap was taken for one bar's crown.")},
-				{Value: tenth(0), Why: notebook.Plain("Equal faces do not fit unless one is turned inside out: crown on crown rocks.")},
-			}})
-	return nil
-}
-
 // checks adds the checks against published values.
 func checks(s *notebook.Sheet) error {
 	x, z := []float64{0, 80, 200, 410, 500, 640, 800}, []float64{0, 5, 2, 7, 6, -1, 3}

@@ -69,7 +69,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "A light cut along a bar copies the motion of the table upside down into its thickness. A micrometer reads it off.",
 		Minutes:  9,
 		After:    []string{"groundbar"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // result is the readings, worked.

@@ -136,54 +136,6 @@ func unequal() []wear.Point {
 	return points
 }
 
-// exercises adds two exercises.
-func exercises(s *notebook.Sheet) error {
-	height := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 0.1*um, notebook.FineLengths) }
-	three := []wear.Point{{Position: 0, Height: 2 * um}, {Position: 300 * mm, Height: 9 * um}, {Position: 600 * mm, Height: 4 * um}}
-	ends, err := wear.StraightnessOf(three, wear.EndPoints)
-	if err != nil {
-		return err
-	}
-	zone, err := wear.StraightnessOf(unequal(), wear.MinimumZone)
-	if err != nil {
-		return err
-	}
-	fromEnds, err := wear.StraightnessOf(unequal(), wear.EndPoints)
-	if err != nil {
-		return err
-	}
-	least, err := wear.StraightnessOf(unequal(), wear.LeastSquares)
-	if err != nil {
-		return err
-	}
-	exact := func(x unit.Length) notebook.Quantity {
-		return notebook.Exact(x, notebook.FineLengths).WithDigits(4)
-	}
-	s.Add(notebook.Exercise{Name: "exercise-ends",
-		Ask: notebook.Say("Heights of {}, {} and {} at 0, half and all of {}. How straight is that from the end points?",
-			height(three[0].Height), height(three[1].Height), height(three[2].Height), place(three[2].Position)),
-		Answer: notebook.Exact(ends.Value, notebook.FineLengths).WithDigits(2),
-		Worked: []notebook.Text{
-			notebook.Say("The line through the ends is at {} in the middle.", height((three[0].Height+three[2].Height)/2)),
-			notebook.Say("The middle stands {} above it, and the ends are on it.", height(ends.Value)),
-		},
-		Wrong: []notebook.WrongTurn{{Value: height(three[1].Height - three[0].Height), Why: notebook.Plain("Highest less lowest: the tilt was left in.")}}},
-		notebook.Exercise{Name: "exercise-zone",
-			Ask:    notebook.Plain("Heights of 0, 5, 2, 7, 6, −1 and 3 µm at 0, 80, 200, 410, 500, 640 and 800 mm. The lower line of the minimum zone touches at 0 and at 640 mm, the upper one at 410 mm. How wide is the zone?"),
-			Answer: exact(zone.Value),
-			Worked: []notebook.Text{
-				notebook.Say("The lower line falls from {} at 0 to {} at 640 mm.", height(0), height(-1*um)),
-				notebook.Say("At 410 mm it is at {}.", exact(zone.Line.At(410*mm)-zone.Value/2)),
-				notebook.Say("The height there is {}, so the zone is {} wide.", height(7*um), exact(zone.Value)),
-			},
-			Wrong: []notebook.WrongTurn{
-				{Value: exact(8 * um), Why: notebook.Plain("Highest less lowest: the zone may tilt.")},
-				{Value: exact(fromEnds.Value), Why: notebook.Plain("That is from the end points.")},
-				{Value: exact(least.Value), Why: notebook.Plain("That is by least squares.")},
-			}})
-	return nil
-}
-
 // checks adds the checks against published values.
 func checks(s *notebook.Sheet) error {
 	for i, name := range []string{"ends", "least", "zone"} {

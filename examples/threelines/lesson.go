@@ -69,7 +69,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "End points, least squares, minimum zone: three straight lines through one row of heights, what each is for, and how sure the figure is.",
 		Minutes:  10,
 		After:    []string{"thousandth"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // references are the three lines, in the order in which they are taught.
