@@ -181,8 +181,11 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c.Words(v.At(d+float64(anodeThickness)/2, off+w).Add(0, -8), drawing.Middle, "anode")
 	c.Words(v.At(0, half).Add(8, -8), drawing.Start, "right edge")
 	c.Words(v.At(0, -half).Add(8, 18), drawing.Start, "left edge")
+	c.Handle(v.At(d+float64(anodeThickness)/2, off), "Anode",
+		drawing.Grip{Field: "distance", Says: "from the coupon", PerUnit: 1 / scale, Step: 0.005, Units: lengths},
+		drawing.Grip{Field: "sideways", Says: "off the middle", PerUnit: 1 / scale, Step: 0.005, Units: lengths})
 	c.Exaggerated("The nickel is", coatScale)
-	item, err := c.Item(notebook.Say("The coupon is taped flat to the wall, its right edge above. The anode stands {} off the middle.", size(a.in.Sideways)))
+	item, err := c.Item(notebook.Say("Drag the anode, or move it by the arrow keys. The coupon is taped flat to the wall, its right edge above. The anode stands {} off the middle.", size(a.in.Sideways)))
 	if err != nil {
 		return err
 	}

@@ -46,6 +46,7 @@ func (in Input) frame(data frameData) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("book: the templates do not parse: %w", err)
 	}
+	data.Find = in.hasPages()
 	var inside bytes.Buffer
 	if err := set.ExecuteTemplate(&inside, data.Body, data); err != nil {
 		return nil, fmt.Errorf("book: page %q: %w", data.Title, err)
@@ -56,9 +57,9 @@ func (in Input) frame(data frameData) ([]byte, error) {
 	}
 	data.Policy = template.HTMLAttr(`content="` + template.HTMLEscapeString(policy) + `"`)
 	data.ChartScript, data.Live = in.ChartScript, in.Live
-	data.Shelves, data.Find = in.shelves(), in.hasPages()
+	data.Shelves = in.shelves()
 	for _, slug := range []string{"glossary", "checks"} {
-		if slug == "checks" || in.hasPages() {
+		if slug == "checks" || data.Find {
 			data.Head = append(data.Head, findPage(slug))
 		}
 	}

@@ -147,7 +147,7 @@ func runValue(argument string) (string, error) {
 const (
 	lineTop     = 44.0
 	linePerYear = 118.0
-	lineX       = 98.0
+	lineX       = 107.0
 	barPerHour  = 0.22
 	lineFrom    = 2019.0
 	lineTo      = 2025.6
