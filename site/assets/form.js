@@ -419,19 +419,27 @@
         this.list([`${file.name} was not loaded: it has ${file.size} bytes; the most is ${mostBytes}.`]);
         return;
       }
-      const text = await file.text();
+      await this.take(await file.text(), file.name);
+    }
+
+    /** Shows a document, if the program and the form can take it as it is; says whether. */
+    async take(text, name) {
       const answer = await this.ask(text);
-      if (!answer) return;
+      if (!answer) return false;
       const known = parse(text);
       if (answer.problems.some((problem) => !problem.field) || !fill(this.form, known, this.demoDocument)) {
         const placed = (problem) => (problem.line ? `line ${problem.line}, column ${problem.col}: ` : "") + sentence(problem);
-        this.list([`${file.name} was not loaded.`, ...answer.problems.map(placed)]);
-        return;
+        this.list([`${name} was not loaded.`, ...answer.problems.map(placed)]);
+        return false;
       }
       this.offer(null);
       this.lastKey = 0;
       this.compute();
+      return true;
     }
+
+    /** What is typed, as a document. */
+    text() { return layOut(collect(this.form)); }
 
     // What the page answers.
 
@@ -623,5 +631,7 @@
   const chartsDrawn = (near) => (window.thouspan.charts ? window.thouspan.charts(near) : "");
   const chartsLack = () => Boolean(window.thouspan.chartsLack && window.thouspan.chartsLack());
 
-  for (const form of document.querySelectorAll("form.readings")) new Readings(form);
+  // For the page of the reader's own machine, whose records have forms too.
+  Object.assign(window.thouspan, { Readings, fillForm: fill, parseDocument: parse });
+  window.thouspan.forms = [...document.querySelectorAll("form.readings")].map((form) => new Readings(form));
 })();

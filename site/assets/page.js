@@ -95,6 +95,9 @@
       Promise.all([script("calculator.js"), script("form.js")])
         .then(() => document.querySelector(".handle") && script("drag.js")).catch(() => {});
     }
+    if (document.querySelector(".machine-app, .machine-tools") && meta("live")) {
+      Promise.all([script("calculator.js"), script("form.js"), script("machine.js")]).catch(() => {});
+    }
     if (document.querySelector(".drill") && meta("live")) {
       Promise.all([script("calculator.js"), script("drill.js")]).catch(() => {});
     }

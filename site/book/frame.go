@@ -58,7 +58,7 @@ func (in Input) frame(data frameData) ([]byte, error) {
 	data.Policy = template.HTMLAttr(`content="` + template.HTMLEscapeString(policy) + `"`)
 	data.ChartScript, data.Live = in.ChartScript, in.Live
 	data.Shelves = in.shelves()
-	for _, slug := range []string{"glossary", "checks"} {
+	for _, slug := range []string{"machine", "glossary", "checks"} {
 		if slug == "checks" || data.Find {
 			data.Head = append(data.Head, findPage(slug))
 		}

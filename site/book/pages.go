@@ -32,6 +32,7 @@ type pageAbout struct {
 
 // around lists the pages around the lessons in the order of the foot's menu.
 var around = []pageAbout{
+	{"machine", "Your machine", "Your machine", "Keeps one machine and its bath in this browser: gauges, readings by date, plating log, and the card to hang on the machine.", "At the machine"},
 	{"story", "The action shop, 2019 to 2025", "The story", "One worn mill, one small bath, six years of readings: what was believed, what was true, and which lesson each reading feeds.", "The book"},
 	{"wrong", "What people get wrong", "What people get wrong", "What is said in every shop, each with the number that corrects it.", "The book"},
 	{"search", "Search", "Search", "Finds questions, terms, sections and formulas on every page of this book, with no network.", "The book"},
@@ -105,7 +106,7 @@ func (in Input) writePages(book *Book, worked []workedLesson, terms []term) erro
 	}{
 		{"glossary", made.glossary}, {"formulas", made.formulas}, {"sources", made.sources}, {"wrong", made.wrong},
 		{"notation", made.notation}, {"story", made.story}, {"programmers", made.programmers},
-		{"wall-metric", made.wallMetric}, {"wall-inch", made.wallInch}, {"search", made.search},
+		{"wall-metric", made.wallMetric}, {"wall-inch", made.wallInch}, {"search", made.search}, {"machine", made.machine},
 	}
 	for _, m := range makers {
 		in.tell("page " + m.slug)

@@ -16,6 +16,9 @@ type shown struct {
 	Of  string `json:"of"`
 	// Kind is "lesson", "record" or "unknown".
 	Kind string `json:"kind"`
+	// Group is the part of the page that lists it: "machine", "gauges",
+	// "readings", "nickel" or "other".
+	Group string `json:"group"`
 	// Title is the lesson's or record's, Says what the entry holds in short.
 	Title  string `json:"title"`
 	Says   string `json:"says"`
@@ -52,31 +55,54 @@ func show(f *machine.File) reply {
 	}
 	for i := len(f.Entries) - 1; i >= 0; i-- {
 		e := f.Entries[i]
-		s := shown{Key: e.Key(), Day: e.Day, Of: e.Of, Kind: "unknown", Title: titled(e), Says: workbench.Says(e), Name: e.Name, Head: e.Head, Travel: e.Travel,
+		s := shown{Key: e.Key(), Day: e.Day, Of: e.Of, Title: titleOf(e.Of), Says: workbench.Says(e), Name: e.Name, Head: e.Head, Travel: e.Travel,
 			Versions: versions[e.ID], Problems: append([]string{}, faults[e.Key()]...)}
 		if e.InputsFormat > notebook.Format {
 			s.Problems = append(s.Problems, "it is of a newer format; it is kept, and cannot be worked here")
 		}
-		if _, ok := machine.FindRecord(e.Of); ok {
-			s.Kind, s.Document = "record", string(e.Document())
-		} else if _, ok := examples.Find(e.Of); ok {
-			s.Kind = "lesson"
+		s.Kind, s.Group = kindOf(e.Of)
+		if s.Kind == "record" {
+			s.Document = string(e.Document())
 		}
 		r.Entries = append(r.Entries, s)
 	}
 	return r
 }
 
+// kindOf says what an entry is of, and the part of the page that lists it.
+func kindOf(of string) (kind, group string) {
+	if _, ok := machine.FindRecord(of); ok {
+		groups := map[string]string{machine.RecordMachine: "machine", machine.RecordGauge: "gauges"}
+		if group, ok := groups[of]; ok {
+			return "record", group
+		}
+		return "record", "nickel"
+	}
+	lesson, ok := examples.Find(of)
+	switch {
+	case !ok:
+		return "unknown", "other"
+	case lesson.Track == notebook.Nickel:
+		return "lesson", "nickel"
+	}
+	return "lesson", "readings"
+}
+
+// titleOf is the title of a lesson or record.
+func titleOf(of string) string {
+	if record, ok := machine.FindRecord(of); ok {
+		return record.Title
+	}
+	if lesson, ok := examples.Find(of); ok {
+		return lesson.Title
+	}
+	return of
+}
+
 // titled names what an entry is of, with its own name when it has one.
 func titled(e machine.Entry) string {
-	title := e.Of
-	if record, ok := machine.FindRecord(e.Of); ok {
-		title = record.Title
-	} else if lesson, ok := examples.Find(e.Of); ok {
-		title = lesson.Title
+	if e.Name == "" {
+		return titleOf(e.Of)
 	}
-	if e.Name != "" {
-		title += " (" + strings.TrimSpace(e.Name) + ")"
-	}
-	return title
+	return titleOf(e.Of) + " (" + strings.TrimSpace(e.Name) + ")"
 }

@@ -9,6 +9,8 @@
 //	                                            commas between) in the system of units
 //	thouspan.drill(slug, name, seed)            an exercise drawn anew, as JSON
 //	thouspan.mark(slug, name, seed, typed)      a typed answer to it marked, as JSON
+//	thouspan.machine(call, request)             a call of the reader's own machine, as
+//	                                            JSON: see package desk
 //
 // It runs in a worker, so that a page never stands still while it computes.
 package main
@@ -22,6 +24,7 @@ import (
 
 	"example.org/thouspan/examples"
 	"example.org/thouspan/internal/notebook"
+	"example.org/thouspan/site/desk"
 	"example.org/thouspan/site/render"
 )
 
@@ -45,6 +48,12 @@ func main() {
 		}),
 		"mark": js.FuncOf(func(_ js.Value, args []js.Value) any {
 			return string(mark(lessons, args))
+		}),
+		"machine": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {
+				return string(render.AnswerProblem("machine takes a call and a request, both text"))
+			}
+			return string(desk.Answer(args[0].String(), []byte(args[1].String())))
 		}),
 	})
 	select {}

@@ -24,7 +24,7 @@ func Form(l notebook.Lesson) string {
 		`choosing another does not change the numbers.</p>`)
 	writeFields(&b, l.Fields())
 	writeActions(&b)
-	b.WriteString("</form>")
+	b.WriteString(`</form><div class="machine-panel" hidden></div>`)
 	return b.String()
 }
 
@@ -60,6 +60,10 @@ func writeActions(b *strings.Builder) {
 		`<button type="button" data-do="load">Load from a file</button> ` +
 		`<button type="button" data-do="demo">Back to the demo</button>` +
 		`<input type="file" accept=".json,application/json" aria-label="File of readings" hidden>` +
+		`</div>` +
+		`<div class="actions machine-tools" hidden>` +
+		`<button type="button" data-machine="take" aria-expanded="false">Take from your machine</button> ` +
+		`<button type="button" data-machine="put" aria-expanded="false">Put into your machine</button>` +
 		`</div>`)
 	b.WriteString(`<div class="state"><output aria-live="polite">Computed from the demo’s readings.</output> ` +
 		`<progress aria-label="Computing" hidden></progress> ` +
