@@ -24,12 +24,26 @@ func answerItems(s *notebook.Sheet, in Inputs, w worked) error {
 		notebook.Figure{Name: "chance", Label: "Chance that a piece is good", Value: notebook.Of(t.Conforming, math.Max(t.ConformingU, 1e-4), notebook.Percents),
 			Note: notebook.Say("From {} trials, the same each time; the uncertainty is what that number leaves open, not what you know of your shares.", notebook.Whole(t.Number))},
 		notebook.Figure{Name: "law", Label: "The same, error taken as normal", Value: chance(w.forecast.Conforming),
-			Note: notebook.Plain("By the root of the sum of squares. When the two differ, believe the trials.")},
+			Note: notebook.Plain("By the root of the sum of squares.")},
+		parting(w),
 		notebook.Figure{Name: "error", Label: "Error of a piece", Value: notebook.Of(unit.Length(w.forecast.Mean), unit.Length(w.forecast.Uncertainty), notebook.FineLengths),
 			Note: notebook.Say("95 of a hundred pieces between {} and {}, of {} allowed.", fine(unit.Length(t.Low)), fine(unit.Length(t.High)), fine(in.Limit))},
 		startFigure(in, w),
 	)
 	return spreadChart(s, in, w)
+}
+
+// parting says whether the law and the trials part.
+func parting(w worked) notebook.Verdict {
+	a := w.forecast.Against(w.trials)
+	worst := unit.Length(math.Max(a.Low, a.High))
+	v := notebook.Verdict{Name: "parting", Tone: notebook.Good, Text: notebook.Say("Law and trials agree: the ends of the range that holds 95 of a hundred differ by {} at most, and {} would still be no more than half a unit in the first digit of the uncertainty.",
+		fine(worst), fine(unit.Length(a.Tolerance)))}
+	if !a.Agree {
+		v.Tone, v.Text = notebook.Watch, notebook.Say("Law and trials part: the ends of the range that holds 95 of a hundred differ by {}, more than {}. The sum is not normal, mostly because one rectangular share rules. Believe the trials, and do not add these spreads by their squares elsewhere.",
+			fine(worst), fine(unit.Length(a.Tolerance)))
+	}
+	return v
 }
 
 // decision says whether to take the order.

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/thouspan/internal/notebook"
+	"example.org/thouspan/squaring"
 )
 
 func work(t *testing.T, change func(*Inputs)) *notebook.Sheet {
@@ -97,5 +98,26 @@ func TestBadInputs(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want a message with %q", inputs, err, want)
 		}
+	}
+}
+
+// One rectangular share that rules parts the law from the trials.
+func TestParting(t *testing.T) {
+	tone := func(change func(*Inputs)) notebook.Tone {
+		in := Defaults()
+		change(&in)
+		s, err := Work(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s.Find("parting").(notebook.Verdict).Tone
+	}
+	if got := tone(func(*Inputs) {}); got != notebook.Good {
+		t.Errorf("the demo's law and trials part: %s", got)
+	}
+	if got := tone(func(in *Inputs) {
+		in.Shares = []Share{{"dirt", 0, string(squaring.RectangularSpread), 12 * um}, {"head", 0, string(squaring.NormalSpread), 1 * um}}
+	}); got != notebook.Watch {
+		t.Errorf("a rectangular share that rules: %s", got)
 	}
 }
