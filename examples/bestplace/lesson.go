@@ -125,6 +125,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Every place on the table, both feeds and the best setting of the head for each are tried on the machine's own motion, with what a setting scatters by. " +
 			"The page names the best, and what is lost by leaving the head alone.",
 		Minutes: 11,
+		After:   []string{"facetilt", "fiveplaces"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -85,6 +85,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "A gib has one setting for a way that is worn in one place. The map of play along the travel says what that setting is, and whether it is good enough.",
 		Minutes:  9,
+		After:    []string{"thousandth", "dial"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -83,6 +83,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "The least metal that brings two worn ways into one plane, the passes it takes, what a straightedge's own sag adds, and what makes good the height that is lost.",
 		Minutes:  16,
+		After:    []string{"threelines", "groundbar"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

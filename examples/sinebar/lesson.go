@@ -107,6 +107,7 @@ func Lesson() notebook.Lesson {
 		Summary: "A taper is a slope on both sides of an axis. Two diameters give it, a sine bar sets it, and a dial along the top says how far the cone is off; " +
 			"each with its doubt, and why a sine bar is no use near a right angle.",
 		Minutes: 9,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

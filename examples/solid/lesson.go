@@ -90,6 +90,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Nickel,
 		Summary:  "A part in a tank with its anodes, in three dimensions: the coat on every triangle of its skin from three sides, what burns, how even it is, and what the mesh leaves open.",
 		Minutes:  15,
+		After:    []string{"corners"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

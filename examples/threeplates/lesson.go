@@ -95,6 +95,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Three edges compared two at a time give each one's own error, with no master at all. Probes on a carriage do the same for a way, and each method has one thing it cannot see.",
 		Minutes:  13,
+		After:    []string{"groundbar"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -112,6 +112,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Three squares compared two by two give the error of each, with nothing true to begin with. The corners of a block sum to a whole turn, " +
 			"so four readings tell block and square apart.",
 		Minutes: 10,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

@@ -132,6 +132,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Warm metal grows. An arm that cools while it sweeps makes a tilt that is not there; a part measured warm is small when it is cold; " +
 			"a column warmed in front leans back. Each in micrometres, with how long to wait.",
 		Minutes: 9,
+		After:   []string{"thousandth"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 

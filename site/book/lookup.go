@@ -85,6 +85,7 @@ type saying struct{ said, corrected string }
 
 var (
 	sayingStart = regexp.MustCompile(`<p><strong>(&ldquo;.*?)</strong>`)
+	verdictText = regexp.MustCompile(`(?s)<p class="verdict-text"[^>]*><b class="tone">[^<]*</b>(.*?)</p>`)
 	itemMarks   = regexp.MustCompile(` (?:data-item|data-shape|id)="[^"]*"`)
 )
 
@@ -92,7 +93,7 @@ var (
 const wrongPart = "what-people-get-wrong"
 
 // sayings returns what a lesson says that people get wrong: each paragraph that
-// begins with a quotation in bold, and what follows it up to the next.
+// begins with a quotation in bold, and the rest of it or the verdict below it.
 func sayings(w workedLesson) []saying {
 	var list []saying
 	for _, p := range parts(w.body) {
@@ -107,6 +108,9 @@ func sayings(w workedLesson) []saying {
 				end = at[i+1][0]
 			}
 			rest, _, _ := strings.Cut(text[m[1]:end], "</p>")
+			if verdict := verdictText.FindStringSubmatch(text[m[1]:end]); strings.TrimSpace(rest) == "" && verdict != nil {
+				rest = verdict[1]
+			}
 			if strings.Contains(text[m[1]:end], "<table") {
 				rest += ` <a href="../` + w.Slug + `/index.html#` + wrongPart + `">The table there</a> says.`
 			}

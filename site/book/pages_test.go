@@ -81,6 +81,17 @@ func TestEveryFormulaAndCheckIsListed(t *testing.T) {
 	}
 }
 
+// Nothing that people get wrong is left without what corrects it.
+func TestEverySayingIsCorrected(t *testing.T) {
+	page := string(theBook(t).Files["wrong/index.html"])
+	if n := strings.Count(page, "<dd></dd>"); n > 0 {
+		t.Errorf("%d sayings have nothing that corrects them, such as %s", n, page[max(0, strings.Index(page, "<dd></dd>")-200):strings.Index(page, "<dd></dd>")])
+	}
+	if n := strings.Count(page, "<dt>"); n < 120 {
+		t.Errorf("only %d sayings were collected", n)
+	}
+}
+
 func TestMargin(t *testing.T) {
 	row := refdata.Row{Value: 10, Tolerance: 0.5, Unit: "1"}
 	check := LessonCheck{Check: notebook.Check{Name: "one", Row: row, Computed: 9.8}}
@@ -94,9 +105,10 @@ func TestMargin(t *testing.T) {
 
 func TestSayings(t *testing.T) {
 	w := workedLesson{body: "<h2 id=\"why\">Why</h2>\n<p><strong>&ldquo;No.&rdquo;</strong> x</p>\n<h2 id=\"what-people-get-wrong\">What people get wrong</h2>\n" +
-		"<p><strong>&ldquo;A.&rdquo;</strong> It is <span class=\"in-line\" data-item=\"a\" data-shape=\"inline\">3</span>.</p>\n<p>More.</p>\n<p><strong>&ldquo;B.&rdquo;</strong> Two.</p>\n<h2 id=\"exercises\">E</h2>\n"}
+		"<p><strong>&ldquo;A.&rdquo;</strong> It is <span class=\"in-line\" data-item=\"a\" data-shape=\"inline\">3</span>.</p>\n<p>More.</p>\n<p><strong>&ldquo;B.&rdquo;</strong> Two.</p>\n" +
+		"<p><strong>&ldquo;C.&rdquo;</strong></p>\n<div class=\"item verdict\"><p class=\"verdict-text\" data-tone=\"note\"><b class=\"tone\">Note</b> Three.</p></div>\n<h2 id=\"exercises\">E</h2>\n"}
 	got := sayings(w)
-	if len(got) != 2 || got[0].said != "&ldquo;A.&rdquo;" || strings.TrimSpace(got[0].corrected) != `It is <span class="in-line">3</span>.` || strings.TrimSpace(got[1].corrected) != "Two." {
+	if len(got) != 3 || strings.TrimSpace(got[2].corrected) != "Three." || got[0].said != "&ldquo;A.&rdquo;" || strings.TrimSpace(got[0].corrected) != `It is <span class="in-line">3</span>.` || strings.TrimSpace(got[1].corrected) != "Two." {
 		t.Errorf("sayings = %q", got)
 	}
 }
