@@ -22,7 +22,7 @@ func (p *tab) numberIn(b box) float64 {
 
 func TestHandleMovesTheAnode(t *testing.T) {
 	s := site(t)
-	p := open(t, s.url+"/current/")
+	p := open(t, s.server.URL+"/current/index.html")
 	p.awake()
 	distance, sideways := box{Field: "distance"}, box{Field: "sideways"}
 	before := p.numberIn(distance)
@@ -54,12 +54,12 @@ func TestHandleMovesTheAnode(t *testing.T) {
 		t.Errorf("dragged to the left the distance went from %v to %v mm", at, got)
 	}
 	p.answered("yours")
-	p.quiet(s.url)
+	p.quiet(s.server.URL)
 }
 
 func TestWholePartIsSolvedInTime(t *testing.T) {
 	s := site(t)
-	p := open(t, s.url+"/solid/")
+	p := open(t, s.server.URL+"/solid/index.html")
 	p.awake()
 	p.typeInto(box{Field: "distance"}, "60")
 	p.answered("yours")
@@ -68,5 +68,5 @@ func TestWholePartIsSolvedInTime(t *testing.T) {
 	p.await("the answer to be asked for", `() => document.documentElement.dataset.readings === "pending"`)
 	p.answered("yours")
 	t.Logf("a new place of the anode took %v in the browser", time.Since(began).Round(10*time.Millisecond))
-	p.quiet(s.url)
+	p.quiet(s.server.URL)
 }
