@@ -91,6 +91,7 @@
     if (document.querySelector("form.find")) script("search.js").catch(() => {});
     if (document.querySelector(".ledger-table")) script("ledger.js").catch(() => {});
     if (document.querySelector(".item.chart")) script("charts.js").catch(() => {});
+    if (document.querySelector(".item.table, .item.chart")) script("download.js").catch(() => {});
     if (document.querySelector("form.readings") && meta("live")) {
       Promise.all([script("calculator.js"), script("form.js")])
         .then(() => document.querySelector(".handle") && script("drag.js")).catch(() => {});

@@ -70,13 +70,20 @@ func (p *tab) answered(whose string) {
 func (p *tab) save() []byte {
 	p.t.Helper()
 	p.press("save")
+	return p.saved("*.json", "}\n")
+}
+
+// saved waits for a file that the page saves, whose name has the given form and
+// whose text ends so, and returns its text.
+func (p *tab) saved(name, end string) []byte {
+	p.t.Helper()
 	for began := time.Now(); time.Since(began) < patience; time.Sleep(20 * time.Millisecond) {
-		files, err := filepath.Glob(filepath.Join(p.downloads, "*.json"))
+		files, err := filepath.Glob(filepath.Join(p.downloads, name))
 		if err != nil {
 			p.t.Fatal(err)
 		}
 		for _, file := range files {
-			if text, err := os.ReadFile(file); err == nil && strings.HasSuffix(string(text), "}\n") {
+			if text, err := os.ReadFile(file); err == nil && strings.HasSuffix(string(text), end) {
 				if err := os.Remove(file); err != nil { // so that the next one is told from it
 					p.t.Fatal(err)
 				}
@@ -84,7 +91,7 @@ func (p *tab) save() []byte {
 			}
 		}
 	}
-	p.t.Fatal("no file was saved")
+	p.t.Fatalf("no file %s was saved", name)
 	return nil
 }
 

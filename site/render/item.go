@@ -79,7 +79,11 @@ func Tag(kind string) string {
 func Wrapped(item notebook.Item) string {
 	tag := Tag(item.Kind())
 	name := html.EscapeString(item.ItemName())
-	return "<" + tag + ` class="item ` + item.Kind() + `" data-item="` + name + `" data-shape="block">` +
+	role := ""
+	if tag == "aside" {
+		role = ` role="note"` // not a landmark: a page may have several
+	}
+	return "<" + tag + role + ` class="item ` + item.Kind() + `" data-item="` + name + `" data-shape="block">` +
 		Block(item) + "</" + tag + ">"
 }
 
@@ -239,7 +243,7 @@ func writeCell(b *strings.Builder, c notebook.Cell, head, unitInHead bool) {
 // writeChartText writes what stands below a chart's plot: the caption and the
 // table of its data. The plot itself is the page's.
 func writeChartText(b *strings.Builder, c notebook.Chart) {
-	writeCaption(b, c.Title, c.Says())
+	defer writeCaption(b, c.Title, c.Says()) // the caption must be a figure's last child
 	if c.Unknown != "" {
 		// The page keeps the place of the numbers: the next answer may have some.
 		b.WriteString(`<details class="data" hidden></details>`)
