@@ -115,7 +115,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Deciding,
 		Summary:  "A forecast with the range it deserves: between two dates, or never, or not before; and the money of a rebuild with its break-even.",
 		Minutes:  15,
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // outlook is what the depths say of the years to come.

@@ -56,51 +56,6 @@ func levelsDrawing(in Inputs, o outlook) (notebook.Drawing, error) {
 	return c.Item(notebook.Say("The shaded band is where the track lies in five years with 95 %: {} to {}.", depthOf(low), depthOf(high)))
 }
 
-// exerciseItems adds two exercises on the shop's depths.
-func exerciseItems(s *notebook.Sheet) error {
-	in := Defaults()
-	o, err := look(in)
-	if err != nil {
-		return err
-	}
-	depth, u := o.line.At(o.now.Hours)
-	perYear := float64(o.line.Rate) * float64(in.LikelyUse)
-	left := float64(in.Limit-depth) / perYear
-	// To first order: the two errors of depth and rate, taken apart.
-	leftU := math.Hypot(float64(u)/perYear, left*float64(o.line.RateU/o.line.Rate))
-	rate := notebook.Of(o.line.Rate, o.line.RateU, hourRates)
-	hours := notebook.Stepped(in.LikelyUse, 1*hour, notebook.Hours)
-	years := notebook.Same(notebook.Year)
-	s.Add(notebook.Exercise{Name: "exercise-years",
-		Ask: notebook.Say("The way is {u} deep and wears {u}; it runs {} a year. In how many years does it reach {}?",
-			notebook.Of(depth, u, notebook.FineLengths), rate, hours, depthOf(in.Limit)),
-		Answer: notebook.Of(left*float64(year), leftU*float64(year), years),
-		Worked: []notebook.Text{
-			notebook.Say("There are {} to go.", notebook.Stepped(in.Limit-depth, 0.1*um, notebook.FineLengths)),
-			notebook.Say("A year takes {}.", notebook.Stepped(wear.WearRate(perYear/float64(year)), 0.01*wear.MicrometrePerYear, yearRates)),
-			notebook.Say("That is {}. The rate is sure to {}, and so is the answer, nearly.", yearsOf(left), percent(float64(o.line.RateU/o.line.Rate))),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: yearsOf(float64(in.Limit) / perYear), Why: notebook.Plain("Counted from new: the way is worn already.")},
-			{Value: yearsOf(float64(in.Limit-depth) / (float64(o.line.Rate) * float64(1000*hour))), Why: notebook.Plain("Took a thousand hours for a year.")},
-			{Value: yearsOf(left / (365.25 * 24) * float64(in.LikelyUse/hour)), Why: notebook.Plain("Let the machine wear day and night.")},
-		}})
-	worth := (1 - math.Pow(1.05, -10)) / 0.05 * math.Sqrt(1.05) * 400
-	s.Add(notebook.Exercise{Name: "exercise-money",
-		Ask:    notebook.Say("Wear costs {} a year for ten years, and money earns 5 %. What is the most to pay for a rebuild that ends it?", money(400)),
-		Answer: money(worth),
-		Worked: []notebook.Text{
-			notebook.Plain("The cost of each year falls in its middle and is worth 1.05 to the power of minus its time today: 0.976 of it in the first year, 0.629 in the tenth."),
-			notebook.Say("The ten factors sum to {}.", notebook.Stepped(worth/400, 0.001, notebook.Numbers)),
-			notebook.Say("Times {} it is {}.", money(400), money(worth)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: money(4000), Why: notebook.Plain("Added up without interest: money in ten years is not money today.")},
-			{Value: money(400 / 0.05), Why: notebook.Plain("That would be the worth of 400 a year for ever.")},
-		}})
-	return nil
-}
-
 // checkItems adds the checks against published values.
 func checkItems(s *notebook.Sheet) error {
 	var six []wear.MeasuredDepth

@@ -93,7 +93,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "The bow of a part by its length and place, the straightest place for it, and what two settings with an overlap would leave.",
 		Minutes:  13,
 		After:    []string{"bubble"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // rail is what the rail finds.

@@ -49,54 +49,6 @@ func settingsDrawing(in Inputs, r rail) (notebook.Drawing, error) {
 	return c.Item(notebook.Say("Pieces of {}, overlap {} (shaded). The line above the rail is what is cut in that setting.", place(r.two.Piece), place(in.Overlap)))
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet) error {
-	in := Defaults()
-	r, err := find(in)
-	if err != nil {
-		return err
-	}
-	length := in.Length / 2
-	quarter, err := r.table.Spot(0, length, 0)
-	if err != nil {
-		return err
-	}
-	whole, err := r.table.Spot(0, in.Length, 0)
-	if err != nil {
-		return err
-	}
-	step := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 0.1*um, notebook.FineLengths) }
-	s.Add(notebook.Exercise{Name: "exercise-half",
-		Ask: notebook.Say("In the middle of the shop's table a rail of {} bows {}. If the motion were a parabola there, by how much would a rail of {} bow? (The map says {u}.)",
-			place(in.Length), step(whole.Bow), place(length), fine(quarter.Bow, quarter.BowU)),
-		Answer: step(whole.Bow / 4),
-		Worked: []notebook.Text{
-			notebook.Plain("A parabola leaves its chord by the square of the length: half the length, a quarter of the bow."),
-			notebook.Say("A quarter of {} is {}.", step(whole.Bow), step(whole.Bow/4)),
-			notebook.Plain("Where the map differs, the motion is no parabola: the hollow bends most at its bottom."),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: step(whole.Bow / 2), Why: notebook.Plain("Bow does not go with the length but with its square.")},
-			{Value: step(whole.Bow), Why: notebook.Plain("That is the bow of the whole rail.")},
-		}})
-	over, beyond := in.Overlap, r.two.Piece-in.Overlap
-	lift := unit.Length(float64(in.DialU) * math.Sqrt2 / float64(over) * float64(beyond+over))
-	s.Add(notebook.Exercise{Name: "exercise-joint",
-		Ask: notebook.Say("The second piece is set by a dial that is sure to {} at each end of an overlap of {}. The piece is {} long. By how much may its far end be out, from the near end of the overlap?",
-			step(in.DialU), place(over), place(r.two.Piece)),
-		Answer: step(lift),
-		Worked: []notebook.Text{
-			notebook.Say("The difference of the two readings is sure to √2 times {}.", step(in.DialU)),
-			notebook.Say("Over {} that is an angle of {}.", place(over), notebook.Stepped(wear.Slope(float64(in.DialU)*math.Sqrt2/float64(over)), 0.1e-6, notebook.Slopes)),
-			notebook.Say("Times {} it is {}.", place(r.two.Piece), step(lift)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: step(unit.Length(float64(in.DialU) * math.Sqrt2)), Why: notebook.Plain("That is at the end of the overlap. The piece is longer, and the error grows with it.")},
-			{Value: step(lift / math.Sqrt2), Why: notebook.Plain("Both readings may be wrong, not one.")},
-		}})
-	return nil
-}
-
 // checkItems adds the checks against published values.
 func checkItems(s *notebook.Sheet) error {
 	var slopes []wear.SlopePoint

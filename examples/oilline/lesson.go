@@ -107,7 +107,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "Rates of wear before and after a date, each with its uncertainty, the chance that it helped, and the way that nothing was done to as a witness.",
 		Minutes:  14,
 		After:    []string{"pockets"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // found is what the depths say of the two ways.

@@ -83,53 +83,6 @@ func straightNote(f found) notebook.Text {
 	return notebook.Say("The depths do not contradict it (chance {}).", percent(f.straight.Agreement))
 }
 
-// exerciseItems adds two exercises on the shop's depths.
-func exerciseItems(s *notebook.Sheet) error {
-	in := Defaults()
-	f, err := find(in)
-	if err != nil {
-		return err
-	}
-	rates := f.clock.rates()
-	depth := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 1*um, notebook.FineLengths) }
-	hours := func(t unit.Time) notebook.Quantity { return notebook.Stepped(t, 1*hour, notebook.Hours) }
-	rate := func(x float64) notebook.Quantity {
-		return notebook.Stepped(wear.WearRate(x), 0.1*wear.MicrometrePerThousandHour, rates)
-	}
-	first, then := f.front[0], f.front[4]
-	rise, run := float64(then.Depth-first.Depth), float64(then.Clock-first.Clock)
-	u := math.Sqrt2 * float64(in.StepU) / run
-	s.Add(notebook.Exercise{Name: "exercise-rate",
-		Ask: notebook.Say("The front way was {} deep at the start and {} after {} under power, each sure to {}. What was its rate, and how sure is it?",
-			depth(first.Depth), depth(then.Depth), hours(then.Clock), depth(in.StepU)),
-		Answer: notebook.Of(rise/run, u, rates),
-		Worked: []notebook.Text{
-			notebook.Say("It wore {} in {}.", depth(then.Depth-first.Depth), hours(then.Clock)),
-			notebook.Say("That is {}.", rate(rise/run)),
-			notebook.Say("The difference of two depths is sure to √2 times {}, so the rate is sure to {}.", depth(in.StepU), rate(u)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: rate(float64(then.Depth) / run), Why: notebook.Plain("The depth at the start was counted in: it was worn before the book began.")},
-			{Value: rate(rise / float64(f.front[len(f.front)-1].Clock)), Why: notebook.Plain("Divided by all the hours in the book.")},
-			{Value: rate(rise / (3 * 365.25 * 24 * 3600) / 1.14), Why: notebook.Plain("Divided by three years of calendar hours: a machine that stands does not wear.")},
-		}})
-	e, r := f.frontEvent, f.rearEvent
-	s.Add(notebook.Exercise{Name: "exercise-witness",
-		Ask: notebook.Say("The rate of the front way changed by {u} on the day, that of the rear way by {u}. How much of the change belongs to the outlet?",
-			notebook.Of(e.Change, e.ChangeU, rates), notebook.Of(r.Change, r.ChangeU, rates)),
-		Answer: notebook.Of(f.beyond.Change, f.beyond.ChangeU, rates),
-		Worked: []notebook.Text{
-			notebook.Plain("What changed for both ways alike, the pump, the job, the hand, is in both. Take the rear way's change off."),
-			notebook.Say("The uncertainties add as squares: {}.", rate(float64(f.beyond.ChangeU))),
-			notebook.Say("The change is {} times its uncertainty.", notebook.Stepped(math.Abs(float64(f.beyond.Change/f.beyond.ChangeU)), 0.1, notebook.Numbers)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: rate(float64(e.Change)), Why: notebook.Plain("The witness was not asked.")},
-			{Value: rate(float64(e.Change + r.Change)), Why: notebook.Plain("The witness's change was added instead of taken off.")},
-		}})
-	return nil
-}
-
 // checkItems adds the checks against published values.
 func checkItems(s *notebook.Sheet) error {
 	for _, c := range []struct {

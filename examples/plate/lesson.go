@@ -84,7 +84,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "Tilts along eight lines make a map of a surface plate, with a check built in, and its flatness by minimum zone with an uncertainty.",
 		Minutes:  14,
 		After:    []string{"bubble", "threelines"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // result is the survey, worked both ways.

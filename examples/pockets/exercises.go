@@ -52,7 +52,7 @@ func someExercise(flaking wear.PocketOptions, station wear.PocketStation) (noteb
 	w := wears[0]
 	counted := station.Depth * unit.Length(station.Found) / unit.Length(station.Total)
 	return notebook.Exercise{Name: "exercise-some",
-		Ask: notebook.Say("Pockets were {} deep when new and differ by {}. Of {} looked for, {} are found with a mean depth of {}; a pocket below {} cannot be seen. How deep is the wear?",
+		Ask: notebook.Say("Pockets were {} deep when new and differ by {} (standard deviation). Of {} looked for, {} are found with a mean depth of {}; a pocket below {} cannot be seen. How deep is the wear?",
 			fine(flaking.New), fine(flaking.Spread), notebook.Whole(station.Total), notebook.Whole(station.Found), fine(station.Depth), fine(flaking.Floor)),
 		Answer: notebook.Of(w.Wear, w.U, notebook.FineLengths),
 		Worked: []notebook.Text{
@@ -75,12 +75,12 @@ func noneExercise(flaking wear.PocketOptions, total int) (notebook.Exercise, err
 	}
 	least := wears[0].Wear
 	return notebook.Exercise{Name: "exercise-none",
-		Ask: notebook.Say("Pockets were {} deep when new and differ by {}; one below {} cannot be seen. At one place none of {} is left. What can you say of the wear there, 95 times in a hundred?",
+		Ask: notebook.Say("Pockets were {} deep when new and differ by {} (standard deviation); one below {} cannot be seen. At one place none of {} is left. What can you say of the wear there, 95 times in a hundred?",
 			fine(flaking.New), fine(flaking.Spread), fine(flaking.Floor), notebook.Whole(total)),
 		Answer: fine(least),
 		Worked: []notebook.Text{
 			notebook.Say("Only a lower bound. Were the wear less, then at least one of {} pockets would still be found, more often than nineteen times in twenty.", notebook.Whole(total)),
-			notebook.Say("Each pocket must then be gone with a chance of {}: that many times itself it is 0.05.", notebook.Exact(math.Pow(0.05, 1/float64(total)), notebook.Numbers)),
+			notebook.Say("Each pocket must then be gone with a chance of {}: multiplied with itself, once for each pocket, it is 0.05.", notebook.Exact(math.Pow(0.05, 1/float64(total)), notebook.Numbers)),
 			notebook.Say("That gives at least {}.", fine(least)),
 		},
 		Wrong: []notebook.WrongTurn{

@@ -3,6 +3,7 @@ package survey
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
@@ -16,73 +17,111 @@ func exerciseItems(s *notebook.Sheet) error {
 	if err != nil {
 		return err
 	}
-	next, err := nextExercise(in, a)
+	next, err := shopNextExercise(in, a)
 	if err != nil {
 		return err
 	}
-	s.Add(redundancyExercise(a), next)
+	s.Add(shopRedundancyExercise(a), next)
 	return nil
 }
 
-// redundancyExercise asks how much of an error in a reading shows.
-func redundancyExercise(a *squaring.Adjustment) notebook.Exercise {
+// drills ask the exercises with new numbers. The adjustment itself takes a
+// while: they ask of what it says.
+func drills() []notebook.Drill {
+	return []notebook.Drill{
+		{Name: "exercise-redundancy", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			run := notebook.Pick(r, "the table run on the front track", "the table run on the rear track", "a sweep", "the level survey along the table")
+			return redundancyExercise(1+r.IntN(9), run, notebook.Steps(r, 15, 90, 0.01), notebook.Steps(r, 4, 40, 1e-6)), nil
+		}},
+		{Name: "exercise-next", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			before := notebook.Steps(r, 12, 30, 1e-6)
+			one := func(least, most int) remedy {
+				return remedy{after: before * notebook.Steps(r, least, most, 0.05), minutes: notebook.Steps(r, 1, 12, 5.0)}
+			}
+			return nextExercise(before, one(5, 12), one(8, 18)), nil
+		}},
+	}
+}
+
+func length(x float64) notebook.Quantity { return tidied(x, squaring.LengthValue) }
+
+// shopRedundancyExercise asks how much of an error in one of the shop's readings
+// shows.
+func shopRedundancyExercise(a *squaring.Adjustment) notebook.Exercise {
 	var r squaring.ReadingResult
 	for _, result := range a.Readings {
 		if result.Observation == "table run middle" && result.Number == 7 {
 			r = result
 		}
 	}
-	const wrong = 10e-6
-	length := func(x float64) notebook.Quantity { return tidied(x, squaring.LengthValue) }
-	share := notebook.Quantity{SI: r.Redundancy, Show: notebook.Percents, Step: 0.01}
+	e := redundancyExercise(7, "the table run on the middle track", r.Redundancy, 10e-6)
+	e.Worked = append(e.Worked, notebook.Say("Over its own doubt, {}, that is enough to be suspected from an error of {} on.", length(r.U*math.Sqrt(r.Redundancy)), length(r.Detectable)))
+	return e
+}
+
+// redundancyExercise asks how much of an error shows, in a reading that others
+// check to the given share.
+func redundancyExercise(number int, run string, redundancy, wrong float64) notebook.Exercise {
+	share := notebook.Quantity{SI: redundancy, Show: notebook.Percents, Step: 0.01}
 	return notebook.Exercise{Name: "exercise-redundancy",
-		Ask: notebook.Say("Reading 7 of the table run on the middle track is checked by others to {}. A chip under the stylus makes it {} too high. How far does it then stand off the adjusted machine, besides where it stood before?",
-			share, length(wrong)),
-		Answer: notebook.Stepped(wrong*r.Redundancy, 0.1e-6, notebook.FineLengths),
+		Ask: notebook.Say("Reading {} of "+run+" is checked by others to {}. A chip under the stylus makes it {} too high. How far does it then stand off the adjusted machine, besides where it stood before?",
+			notebook.Whole(number), share, length(wrong)),
+		Answer: notebook.Stepped(wrong*redundancy, 0.1e-6, notebook.FineLengths),
 		Worked: []notebook.Text{
 			notebook.Say("The machine gives way to a wrong reading by the share that nothing checks and stands firm by the share that others check: {} of {}.", share, length(wrong)),
-			notebook.Say("Over its own doubt, {}, that is enough to be suspected from an error of {} on.", length(r.U*math.Sqrt(r.Redundancy)), length(r.Detectable)),
 		},
 		Wrong: []notebook.WrongTurn{
 			{Value: length(wrong), Why: notebook.Plain("The whole error shows only if the reading is checked completely by others.")},
-			{Value: length(wrong * (1 - r.Redundancy)), Why: notebook.Plain("That is the part that is hidden: it has bent the answer.")},
+			{Value: length(wrong * (1 - redundancy)), Why: notebook.Plain("That is the part that is hidden: it has bent the answer.")},
 		}}
 }
 
-// nextExercise asks which reading takes more doubt away in a minute.
-func nextExercise(in Inputs, a *squaring.Adjustment) (notebook.Exercise, error) {
-	var sweep, level squaring.NextReading
+// remedy is a reading that could be taken next: the doubt that it leaves, as a
+// slope, and the minutes that it takes.
+type remedy struct{ after, minutes float64 }
+
+// shopNextExercise asks which reading takes more doubt from the shop's machine
+// in a minute.
+func shopNextExercise(in Inputs, a *squaring.Adjustment) (notebook.Exercise, error) {
+	var before float64
+	var sweep, level remedy
 	for _, c := range candidates(in) {
 		ranked, err := a.NextBest([]squaring.Candidate{c.Candidate}, squaring.SpindleSquareness(in.Head, "", squaring.AlongX, -in.Place))
 		if err != nil {
 			return notebook.Exercise{}, err
 		}
+		found := remedy{ranked[0].After.U, ranked[0].Minutes}
 		switch {
-		case c.place != nil && *c.place == -in.Place && sweep.Minutes == 0:
-			sweep = ranked[0]
+		case c.place != nil && *c.place == -in.Place && sweep.minutes == 0:
+			before, sweep = ranked[0].Before.U, found
 		case c.Name == "the level, turned at each station":
-			level = ranked[0]
+			level = found
 		}
 	}
-	perMinute := func(next squaring.NextReading) notebook.Quantity {
-		return notebook.Quantity{SI: (next.Before.U - next.After.U) / next.Minutes, Show: notebook.Slopes, Digits: 2}
-	}
-	time := func(next squaring.NextReading) notebook.Quantity {
-		return notebook.Stepped(minutes(next.Minutes), 60, notebook.Minutes)
-	}
+	return nextExercise(before, sweep, level), nil
+}
+
+// nextExercise asks which of two readings takes more doubt away in a minute.
+func nextExercise(before float64, sweep, level remedy) notebook.Exercise {
 	doubt := func(u float64) notebook.Quantity { return notebook.Quantity{SI: u, Show: notebook.Slopes, Digits: 3} }
+	perMinute := func(r remedy) notebook.Quantity { return doubt((before - r.after) / r.minutes).WithDigits(2) }
+	time := func(r remedy) notebook.Quantity { return notebook.Stepped(minutes(r.minutes), 60, notebook.Minutes) }
+	better, other := sweep, level
+	if (before-level.after)/level.minutes > (before-sweep.after)/sweep.minutes {
+		better, other = level, sweep
+	}
 	return notebook.Exercise{Name: "exercise-next",
 		Ask: notebook.Say("The side tilt at the work is known to {}. A sweep there takes {} and would bring that to {}. Another round with the level takes {} and would bring it to {}. How much doubt does the better of the two take away in a minute?",
-			doubt(sweep.Before.U), time(sweep), doubt(sweep.After.U), time(level), doubt(level.After.U)),
-		Answer: perMinute(sweep),
+			doubt(before), time(sweep), doubt(sweep.after), time(level), doubt(level.after)),
+		Answer: perMinute(better),
 		Worked: []notebook.Text{
-			notebook.Say("The sweep takes away {} in {}.", doubt(sweep.Before.U-sweep.After.U), time(sweep)),
-			notebook.Say("The level takes away {} in {}, or {} a minute.", doubt(level.Before.U-level.After.U), time(level), perMinute(level)),
+			notebook.Say("The sweep takes away {} in {}, or {} a minute.", doubt(before-sweep.after), time(sweep), perMinute(sweep)),
+			notebook.Say("The level takes away {} in {}, or {} a minute.", doubt(before-level.after), time(level), perMinute(level)),
 		},
 		Wrong: []notebook.WrongTurn{
-			{Value: perMinute(level), Why: notebook.Plain("That is the other one.")},
-			{Value: doubt(sweep.Before.U - sweep.After.U), Why: notebook.Plain("What it takes away in all says nothing before the minutes are counted.")},
-		}}, nil
+			{Value: perMinute(other), Why: notebook.Plain("That is the other one.")},
+			{Value: doubt(before - better.after), Why: notebook.Plain("What it takes away in all says nothing before the minutes are counted.")},
+		}}
 }
 
 // checkItems adds the checks: a published network of levelled lines, which the

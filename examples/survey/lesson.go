@@ -167,5 +167,5 @@ func Lesson() notebook.Lesson {
 			"what these readings cannot tell, which of them looks wrong, and which to take next.",
 		Minutes: 25,
 		After:   []string{"fiveplaces", "bubble"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }

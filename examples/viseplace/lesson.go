@@ -139,7 +139,7 @@ func Lesson() notebook.Lesson {
 		Summary:  "Bow, lean and change of lean of a usual part by place, and what years of work there will make of the ways.",
 		Minutes:  13,
 		After:    []string{"longrail"},
-	}, Defaults, form, Work)
+	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
 // Work is the lesson's pure function.

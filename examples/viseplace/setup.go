@@ -62,49 +62,6 @@ func placesDrawing(in Inputs, c choice) (notebook.Drawing, error) {
 	return c0.Item(notebook.Say("The work now stands at u = {}; the pick is u = {}. Deepest wear now: {}.", at(in.Now), at(c.pick.spot.Place), notebook.Stepped(most, 1*um, notebook.FineLengths)))
 }
 
-// exerciseItems adds two exercises.
-func exerciseItems(s *notebook.Sheet) error {
-	in := Defaults()
-	c, err := choose(in)
-	if err != nil {
-		return err
-	}
-	// A place 250 mm from the middle of the work.
-	slid, err := wear.SlidingAt(in.Saddle, wear.Placement{Place: 0, Stroke: in.Stroke}, []unit.Length{250 * mm})
-	if err != nil {
-		return err
-	}
-	s.Add(notebook.Exercise{Name: "exercise-sliding",
-		Ask: notebook.Say("The saddle is {} long and the table travels {} about the middle of the work. How far does a place of the way {} from the middle of the work slide on the saddle in one stroke?",
-			at(in.Saddle), at(in.Stroke), at(250*mm)),
-		Answer: at(slid[0]),
-		Worked: []notebook.Text{
-			notebook.Say("It is on the saddle while the saddle's middle is within {} of it.", at(in.Saddle/2)),
-			notebook.Say("The saddle's middle runs from −{} to {}; it comes that near from {} on.", at(in.Stroke/2), at(in.Stroke/2), at(250*mm-in.Saddle/2)),
-			notebook.Say("That leaves {}. The middle of the work slides the whole {}.", at(slid[0]), at(in.Stroke)),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: at(in.Stroke), Why: notebook.Plain("Only places that the saddle never leaves slide the whole stroke.")},
-			{Value: at(0 * mm), Why: notebook.Plain("The work is short, but the saddle is long: the way wears far beyond the vise.")},
-		}})
-	const over = 50 * mm
-	step := c.here.spot.Lean.Rise(over)
-	s.Add(notebook.Exercise{Name: "exercise-lean",
-		Ask: notebook.Say("The head was set square at u = {} and the table leans {u} against it where the vise stands. A face is milled along y in passes {} apart. What step do the passes leave?",
-			at(in.Set), lean(c.here.spot), at(over)),
-		Answer: notebook.Of(unit.Length(math.Abs(float64(step))), c.here.spot.LeanU.Rise(over), notebook.FineLengths),
-		Worked: []notebook.Text{
-			notebook.Plain("A lean across the feed tips the cutter's plane: each pass stands off the one before by lean times step-over."),
-			notebook.Say("{} times {} is {}.", lean(c.here.spot), at(over), fine(unit.Length(math.Abs(float64(step))))),
-			notebook.Plain("Set the head square where the vise stands and it is gone."),
-		},
-		Wrong: []notebook.WrongTurn{
-			{Value: fine(0), Why: notebook.Plain("The head is square, but to the table at another place.")},
-			{Value: fine(unit.Length(math.Abs(float64(c.here.spot.Lean.Rise(in.Part))))), Why: notebook.Plain("That is over the length of the part, not from pass to pass.")},
-		}})
-	return nil
-}
-
 // checkItems adds the checks against published values.
 func checkItems(s *notebook.Sheet) error {
 	slid, err := wear.SlidingAt(300*mm, wear.Placement{Place: 250 * mm, Stroke: 200 * mm}, []unit.Length{100 * mm})

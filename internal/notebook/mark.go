@@ -84,8 +84,9 @@ func (e Exercise) accepted(q Quantity, unit Unit) float64 {
 	return math.Max(within, halfDigit(q, system)) + slack
 }
 
-// isCount reports whether q counts things: then only the very number is right.
-func isCount(q Quantity) bool { return q.Step == 1 && symbols(q.Show) == "" }
+// isCount reports whether q counts a few things: then only the very number is
+// right.
+func isCount(q Quantity) bool { return q.Step == 1 && symbols(q.Show) == "" && math.Abs(q.SI) < 100 }
 
 // halfDigit returns half of the last digit that q shows in the system, in SI.
 func halfDigit(q Quantity, s System) float64 {
