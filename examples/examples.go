@@ -46,6 +46,7 @@ import (
 	"example.org/thouspan/examples/threeplates"
 	"example.org/thouspan/examples/threesquares"
 	"example.org/thouspan/examples/twodials"
+	"example.org/thouspan/examples/usehours"
 	"example.org/thouspan/examples/viseplace"
 	"example.org/thouspan/examples/warmarm"
 	"example.org/thouspan/internal/notebook"
@@ -77,6 +78,7 @@ func Lessons() []notebook.Lesson {
 		depthmotion.Lesson(),
 		longrail.Lesson(),
 		viseplace.Lesson(),
+		usehours.Lesson(),
 		oilline.Lesson(),
 		fiveyears.Lesson(),
 		lostmotion.Lesson(),
