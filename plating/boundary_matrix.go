@@ -262,7 +262,7 @@ func (s *system) solveGradients(reduced, wallAnswer *mat.Dense) error {
 		return err
 	}
 	s.double = mat.DenseCopyOf(answer.Slice(0, ne, 0, ne))
-	if size > ne {
+	if size > ne && !s.section.Unbounded {
 		s.measureLoss(answer, wallAnswer)
 	}
 	return nil
@@ -271,7 +271,9 @@ func (s *system) solveGradients(reduced, wallAnswer *mat.Dense) error {
 // measureLoss finds the loss of charge that the mesh would have with c = 0. The
 // last column of answer is the response to one unit of charge left over. With
 // w the mean over the insulators, c is what was solved for less w of their
-// potentials; one unit of lost charge changes it by a fixed amount.
+// potentials; one unit of lost charge changes it by a fixed amount. On an
+// unbounded section c is the potential at infinity, which is not zero, and tells
+// nothing of the mesh.
 func (s *system) measureLoss(answer, wallAnswer *mat.Dense) {
 	ne, nw := len(s.electrodes), len(s.insulators)
 	mean := make([]float64, 2*ne+1) // w of wallAnswer's columns

@@ -71,7 +71,8 @@ type Distribution struct {
 	// goes to thieves.
 	Utilisation float64
 	// ChargeError is the share of the current that the mesh lost between anodes
-	// and cathodes before it was made good; it measures the mesh.
+	// and cathodes before it was made good; it measures the mesh. It is zero on
+	// an unbounded section, where nothing is left to measure it by.
 	ChargeError float64
 	// Change compares with a mesh of half as many elements.
 	Change Change
