@@ -21,17 +21,18 @@ func (w way) quantity() notebook.Quantity { return notebook.Of(w.factor, w.facto
 // setUp adds the drawing and the caution.
 func (r result) setUp(s *notebook.Sheet) error {
 	in := r.in
+	shown := min(len(in.Uses), 3)
 	c := drawing.New("setup-drawing", "What the saddle rubs",
-		"Seen from the front: the table with a bar for each habit, showing the stretch of the way that the saddle covers during the stroke, and the part that it never leaves.", 420, 240)
+		"Seen from the front: the table with a bar for each habit, showing the stretch of the way that the saddle covers during the stroke, and the part that it never leaves.", 420, 146+32*float64(shown))
 	c.TableFront(drawing.Point{X: 20, Y: 70}, drawing.Point{X: 400, Y: 70}, 20)
 	scale := 380 / float64(in.Table)
 	x := func(u unit.Length) float64 { return math.Min(math.Max(210+scale*float64(u), 20), 400) }
 	for i, u := range in.Uses {
-		if i == 3 {
-			c.Note(drawing.Point{X: 210, Y: 214}, drawing.Middle, "and others")
+		if i == shown {
+			c.Note(drawing.Point{X: 210, Y: 138 + 32*float64(shown)}, drawing.Middle, "and others")
 			break
 		}
-		y := 128 + 32*float64(i)
+		y := 126 + 32*float64(i)
 		reach, always := in.Saddle/2+u.Stroke/2, in.Saddle/2-u.Stroke/2
 		c.Box(drawing.Glass, drawing.Point{X: x(u.Place - reach), Y: y}, drawing.Point{X: x(u.Place + reach), Y: y + 16}, 2)
 		if always > 0 {
@@ -40,7 +41,7 @@ func (r result) setUp(s *notebook.Sheet) error {
 		c.Line(drawing.Centre, drawing.Point{X: x(u.Place), Y: 52}, drawing.Point{X: x(u.Place), Y: y + 18})
 	}
 	c.Words(drawing.Point{X: 210, Y: 34}, drawing.Middle, "where the work lay")
-	c.Words(drawing.Point{X: 22, Y: 122}, drawing.Start, "what the saddle covers")
+	c.Words(drawing.Point{X: 22, Y: 118}, drawing.Start, "what it covers")
 	c.Frame(drawing.Point{X: 376, Y: 52}, "u", "z")
 	item, err := c.Item(notebook.Plain("One bar a habit. Dark: never left by the saddle, worn by the whole stroke. Light: covered for a part of it."))
 	if err != nil {
@@ -74,7 +75,7 @@ func (r result) answers(s *notebook.Sheet) error {
 			return notebook.InField("hardness", err)
 		}
 		s.Add(notebook.Figure{Name: w.name + "-factor", Label: "Wear factor of the " + w.name + " way", Value: w.quantity(),
-			Note: notebook.Say("As K in V = K W s/H: {}. Boundary lubrication gives 10⁻¹⁰ to 10⁻⁶, dry iron 10⁻⁴ and more (from memory).", notebook.Exact(k, notebook.Numbers).WithDigits(2))},
+			Note: notebook.Say("As K in V = K W s/H: {}. Boundary lubrication gives 10⁻¹⁰ to 10⁻⁶, dry iron 10⁻⁴ and more (from memory).", notebook.Exact(k, notebook.Same(notebook.Unit{Symbol: "× 10⁻⁶", Scale: 1e-6})).WithDigits(2))},
 			r.agreement(w))
 	}
 	s.Add(notebook.Figure{Name: "ratio", Label: "Front over rear", Value: ratio, Note: notebook.Plain("Load, speed and hours are common to both and drop out; so does most of what is not known of them.")},
