@@ -90,6 +90,11 @@ func (s Salt) fraction(atoms int, weight float64) float64 {
 type Dose struct {
 	Salt          Salt
 	Concentration Concentration
+	// Solubility is the most of it that this bath holds when it is coldest; zero
+	// leaves it unchecked. It is an input, for other salts of the bath change it:
+	// of boric acid water alone is said to hold about 47 g/L at 20 °C and 60 at
+	// 30 °C (from memory).
+	Solubility Concentration
 }
 
 // Recipe is what a bath is made of, dose by dose.
@@ -102,7 +107,7 @@ type Recipe []Dose
 func WattsRecipe(sulfate, chloride, boric Concentration) Recipe {
 	s, _ := NickelSulfate(6)
 	c, _ := NickelChloride(6)
-	return Recipe{{s, sulfate}, {c, chloride}, {BoricAcid(), boric}}
+	return Recipe{{Salt: s, Concentration: sulfate}, {Salt: c, Concentration: chloride}, {Salt: BoricAcid(), Concentration: boric}}
 }
 
 // Validate returns what is wrong with the recipe: no doses, a salt without a
@@ -115,8 +120,13 @@ func (r Recipe) Validate() error {
 		if err := firstError(
 			positive(fmt.Sprintf("molar mass of salt %d of the recipe", i+1), float64(d.Salt.MolarMass), inGramPerMole),
 			notNegative("concentration of "+d.Salt.Name, float64(d.Concentration), inGramPerLitre),
+			notNegative("solubility of "+d.Salt.Name, float64(d.Solubility), inGramPerLitre),
 		); err != nil {
 			return err
+		}
+		if d.Solubility > 0 && d.Concentration > d.Solubility {
+			return fmt.Errorf("plating: recipe has %s of %s, over its solubility of %s: the rest falls out",
+				inGramPerLitre.of(float64(d.Concentration)), d.Salt.Name, inGramPerLitre.of(float64(d.Solubility)))
 		}
 	}
 	return nil
@@ -160,7 +170,7 @@ func (d Dose) Instead(other Salt) (Dose, error) {
 	if d.Salt.NickelFraction() == 0 || other.NickelFraction() == 0 {
 		return Dose{}, fmt.Errorf("plating: %s and %s must both hold nickel to stand for one another", d.Salt.Name, other.Name)
 	}
-	return Dose{other, d.Concentration * Concentration(d.Salt.NickelFraction()/other.NickelFraction())}, nil
+	return Dose{Salt: other, Concentration: d.Concentration * Concentration(d.Salt.NickelFraction()/other.NickelFraction())}, nil
 }
 
 // Moles returns the amount of substance of the salt in a litre of bath, in

@@ -93,13 +93,13 @@ func TestMakeUp(t *testing.T) {
 	// A-B7: supplier's sheet, read: 550 g/L sulfamate and 100 g/L Ni fit the
 	// tetrahydrate (99.97), not the anhydrous salt (128.7).
 	for waters, want := range map[int]float64{4: 99.97, 0: 128.7} {
-		got := float64(Recipe{{mustSalt(t, NickelSulfamate, waters), 550 * GramPerLitre}}.Nickel())
+		got := float64(Recipe{{Salt: mustSalt(t, NickelSulfamate, waters), Concentration: 550 * GramPerLitre}}.Nickel())
 		if !scalar.EqualWithinRel(got, want, 1e-3) {
 			t.Errorf("550 g/L sulfamate with %d waters: %v g/L Ni, want %v", waters, got, want)
 		}
 	}
 	// A-B2: 240 g/L NiCl2.6H2O holds 59.27 g/L Ni, 0.1 %.
-	if got := float64(Recipe{{mustSalt(t, NickelChloride, 6), 240 * GramPerLitre}}.Nickel()); !scalar.EqualWithinRel(got, 59.27, 1e-3) {
+	if got := float64(Recipe{{Salt: mustSalt(t, NickelChloride, 6), Concentration: 240 * GramPerLitre}}.Nickel()); !scalar.EqualWithinRel(got, 59.27, 1e-3) {
 		t.Errorf("240 g/L chloride: %v g/L Ni, want 59.27", got)
 	}
 }
@@ -114,7 +114,7 @@ func TestBathErrors(t *testing.T) {
 		{"waters", func() error { _, err := NickelSulfate(8); return err }, "0 to 7"},
 		{"empty recipe", func() error { _, err := Recipe(nil).Weighed(1 * litre); return err }, "empty"},
 		{"blank salt", func() error { return Recipe{{}}.Validate() }, "molar mass of salt 1"},
-		{"negative", func() error { return Recipe{{BoricAcid(), -1}}.Validate() }, "boric acid"},
+		{"negative", func() error { return Recipe{{Salt: BoricAcid(), Concentration: -1}}.Validate() }, "boric acid"},
 		{"volume", func() error { _, err := watts.Weighed(0); return err }, "volume is 0 L"},
 		{"instead", func() error { _, err := watts[2].Instead(watts[0].Salt); return err }, "both hold nickel"},
 	}
@@ -350,6 +350,24 @@ func TestBalanceErrors(t *testing.T) {
 		if err := test.call(); err == nil || !strings.Contains(err.Error(), test.wantErr) {
 			t.Errorf("%s: error = %v, want one with %q", test.name, err, test.wantErr)
 		}
+	}
+}
+
+func TestRecipeOverSolubility(t *testing.T) {
+	recipe := WattsRecipe(300, 45, 60)
+	recipe[2].Solubility = 47 * GramPerLitre
+	for name, err := range map[string]error{"validate": recipe.Validate(), "weighed": func() error { _, err := recipe.Weighed(3 * unit.Litre); return err }()} {
+		if err == nil || !strings.Contains(err.Error(), "60 g/L") || !strings.Contains(err.Error(), "solubility of 47 g/L") {
+			t.Errorf("%s: error = %v, want one that names 60 and 47 g/L", name, err)
+		}
+	}
+	recipe[2].Concentration = 47
+	if err := recipe.Validate(); err != nil {
+		t.Errorf("at its solubility: %v", err)
+	}
+	recipe[2].Solubility = -1
+	if err := recipe.Validate(); err == nil {
+		t.Error("a negative solubility gave no error")
 	}
 }
 

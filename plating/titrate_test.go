@@ -148,7 +148,7 @@ func TestTitrateErrors(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := a.Additions(append(WattsRecipe(300, 45, 40), Dose{other, 10}), 1); err == nil || !strings.Contains(err.Error(), "does not find") {
+	if _, err := a.Additions(append(WattsRecipe(300, 45, 40), Dose{Salt: other, Concentration: 10}), 1); err == nil || !strings.Contains(err.Error(), "does not find") {
 		t.Errorf("a recipe with sulfamate gave %v", err)
 	}
 }

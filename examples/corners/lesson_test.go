@@ -118,6 +118,7 @@ func TestBadInput(t *testing.T) {
 		{"too many plates", func(in *Inputs) { in.Count = 6 }, "6 plates"},
 		{"too round", func(in *Inputs) { in.Rounding = 1 * mm }, "radius of 1 mm"},
 		{"anode too wide", func(in *Inputs) { in.AnodeWidth = 119 * mm }, "anode of 119 mm"},
+		{"a bore too deep", func(in *Inputs) { in.Inside, in.Length = 2*mm, 60*mm }, "over 10 diameters"},
 		{"no wall to the sleeve", func(in *Inputs) { in.Inside = 9 * mm }, "bore of 9 mm"},
 	}
 	for _, test := range tests {
