@@ -239,6 +239,7 @@ func (s *surroundings) glossary() (string, error) {
 		if err != nil {
 			return "", err
 		}
+		s.meanings[t.ID] = meaning
 		body.WriteString(`<dt id="` + t.ID + `">` + html.EscapeString(t.Name) + "</dt>\n<dd>" + meaning + s.usedIn(t) + "</dd>\n")
 	}
 	b.WriteString(`<nav class="letters" aria-label="Letters">` + letters + "</nav>\n" + body.String() + "</dl>\n")

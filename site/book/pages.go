@@ -99,7 +99,7 @@ func (in Input) page(slug, inside string) ([]byte, error) {
 
 // writePages makes every page around the lessons.
 func (in Input) writePages(book *Book, worked []workedLesson, terms []term) error {
-	made := &surroundings{in: in, worked: worked, terms: terms, checks: book.Checks, inside: map[string]string{}}
+	made := &surroundings{in: in, worked: worked, terms: terms, checks: book.Checks, inside: map[string]string{}, meanings: map[string]string{}}
 	makers := []struct {
 		slug string
 		make func() (string, error)
@@ -133,8 +133,9 @@ type surroundings struct {
 	worked []workedLesson
 	terms  []term
 	checks []LessonCheck
-	// inside holds the pages made so far, by slug.
-	inside map[string]string
+	// inside holds the pages made so far, by slug, meanings those of the terms,
+	// by place.
+	inside, meanings map[string]string
 }
 
 // lesson returns the worked lesson with the given slug.

@@ -111,16 +111,37 @@ func shorten(text string) string {
 	return cut + " …"
 }
 
+// blocks hold no running text.
+var blocks = [][2]string{{"<svg", "</svg>"}, {"<script", "</script>"}, {"<form", "</form>"}, {"<math", "</math>"},
+	{`<figure class="code">`, "</figure>"}, {"<table", "</table>"}, {"<pre", "</pre>"}}
+
 var (
-	notProse = regexp.MustCompile(`(?s)<script.*?</script>|<svg.*?</svg>|<form.*?</form>|<math.*?</math>|<figure class="code">.*?</figure>|<table.*?</table>|<pre.*?</pre>|<span class="inch">(?:[^<]|</?[bi]>|<span class="u">(?:[^<]|</?i>)*</span>)*</span>|<h[1-3][^>]*>.*?</h[1-3]>`)
-	anyTag   = regexp.MustCompile(`<[^>]*>`)
-	subHead  = regexp.MustCompile(`<h3[^>]*>(.*?)</h3>`)
+	inchOrHead = regexp.MustCompile(`<span class="inch">(?:[^<]|</?[bi]>|<span class="u">(?:[^<]|</?i>)*</span>)*</span>|<h[1-3][^>]*>[^\n]*</h[1-3]>`)
+	anyTag     = regexp.MustCompile(`<[^>]*>`)
+	subHead    = regexp.MustCompile(`<h3[^>]*>(.*?)</h3>`)
 )
 
 // plainText returns the running text of some HTML.
 func plainText(body string) string {
-	body = notProse.ReplaceAllString(body, " ")
+	for _, block := range blocks {
+		body = without(body, block[0], block[1])
+	}
+	body = inchOrHead.ReplaceAllString(body, " ")
 	return html.UnescapeString(anyTag.ReplaceAllString(body, " "))
+}
+
+// without cuts from each start to the next end.
+func without(text, start, end string) string {
+	var b strings.Builder
+	for {
+		before, rest, found := strings.Cut(text, start)
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		_, text, _ = strings.Cut(rest, end)
+		b.WriteByte(' ')
+	}
 }
 
 // sectionsSkipped are parts of a lesson that hold nothing to look for.
@@ -133,10 +154,7 @@ func (s *surroundings) documents() []*found {
 		docs = append(docs, lessonDocuments(w)...)
 	}
 	for _, t := range s.terms {
-		meaning := ""
-		if body, err := s.meaning(t); err == nil {
-			meaning = strings.TrimSpace(plainText(body))
-		}
+		meaning := strings.TrimSpace(plainText(s.meanings[t.ID]))
 		d := newFound("term", "glossary/index.html#"+t.ID, t.Name, "Glossary", meaning)
 		d.add(strings.Join(t.Forms, " "), titleWeight)
 		d.add(strings.Join(t.Also, " "), alsoWeight)
@@ -148,7 +166,7 @@ func (s *surroundings) documents() []*found {
 		d.add(p.Short+" "+p.Says, askedWeight)
 		docs = append(docs, d)
 		if p.Slug == "story" || p.Slug == "notation" || p.Slug == "programmers" {
-			docs = append(docs, sectionDocuments(s.inside[p.Slug], p.Slug, p.Title)...)
+			docs = append(docs, sectionDocuments(s.inside[p.Slug], p.Slug, p.Title, nil)...)
 		}
 	}
 	return docs
@@ -160,19 +178,14 @@ func lessonDocuments(w workedLesson) []*found {
 	whole := newFound("lesson", address, w.Title, string(w.Track), w.Question)
 	whole.add(w.Question+" "+w.Asked, askedWeight)
 	whole.add(w.Summary, headingWeight)
-	docs := append([]*found{whole}, sectionDocuments(w.body, w.Slug, w.Title)...)
-	for _, d := range docs[1:] { // what its sections say counts a little for the whole
-		for word, weight := range d.weights {
-			whole.weights[word] = math.Max(whole.weights[word], weight/2)
-		}
-	}
 	items := map[string]string{}
 	for _, item := range w.sheet.Items {
 		items[item.ItemName()] = itemTitle(item)
 	}
-	for _, d := range docs[1:] {
-		for _, name := range itemNames(w, d.address) {
-			d.add(items[name], itemWeight)
+	docs := append([]*found{whole}, sectionDocuments(w.body, w.Slug, w.Title, items)...)
+	for _, d := range docs[1:] { // what its sections say counts a little for the whole
+		for word, weight := range d.weights {
+			whole.weights[word] = math.Max(whole.weights[word], weight/2)
 		}
 	}
 	for _, f := range w.formulas {
@@ -187,8 +200,11 @@ func lessonDocuments(w workedLesson) []*found {
 	return docs
 }
 
-// sectionDocuments returns the sections of a page.
-func sectionDocuments(body, slug, title string) []*found {
+var itemPlace = regexp.MustCompile(`data-item="([^"]+)"`)
+
+// sectionDocuments returns the sections of a page; items are the titles of its
+// items by name.
+func sectionDocuments(body, slug, title string, items map[string]string) []*found {
 	var docs []*found
 	for _, p := range parts(body) {
 		if p.ID == "" || sectionsSkipped[p.ID] {
@@ -208,27 +224,13 @@ func sectionDocuments(body, slug, title string) []*found {
 		for _, m := range sayingStart.FindAllStringSubmatch(text, -1) {
 			d.add(html.UnescapeString(m[1]), itemWeight)
 		}
+		for _, m := range itemPlace.FindAllStringSubmatch(text, -1) {
+			d.add(items[m[1]], itemWeight)
+		}
 		d.addProse(prose)
 		docs = append(docs, d)
 	}
 	return docs
-}
-
-var itemPlace = regexp.MustCompile(`data-item="([^"]+)"`)
-
-// itemNames returns the items that a section of a lesson shows.
-func itemNames(w workedLesson, address string) []string {
-	_, id, _ := strings.Cut(address, "#")
-	var names []string
-	for _, p := range parts(w.body) {
-		if p.ID != id {
-			continue
-		}
-		for _, m := range itemPlace.FindAllStringSubmatch(string(p.HTML), -1) {
-			names = append(names, m[1])
-		}
-	}
-	return names
 }
 
 // itemTitle is what an item is called on the page.
