@@ -19,6 +19,7 @@ import (
 	"example.org/thouspan/examples/fiveyears"
 	"example.org/thouspan/examples/gib"
 	"example.org/thouspan/examples/groundbar"
+	"example.org/thouspan/examples/holelands"
 	"example.org/thouspan/examples/jaw"
 	"example.org/thouspan/examples/longrail"
 	"example.org/thouspan/examples/lostmotion"
@@ -101,6 +102,7 @@ func Lessons() []notebook.Lesson {
 		process.Lesson(),
 		survey.Lesson(),
 		bestplace.Lesson(),
+		holelands.Lesson(),
 		order.Lesson(),
 	}
 }

@@ -128,6 +128,7 @@ func groups() [][]Row {
 		shopRows(),
 		squaringRows(),
 		surveyRows(),
+		bodyRows(),
 		closureRows(),
 		crossRows(),
 		taperRows(),
