@@ -67,12 +67,12 @@ func markAsPrinted(t *testing.T, seed int, e notebook.Exercise) {
 	}
 }
 
-// TestDrillsBelongToExercises: a drill stands below an exercise of its lesson.
+// TestDrillsBelongToExercises: each lesson has a drill, and each drill stands
+// below an exercise of its lesson.
 func TestDrillsBelongToExercises(t *testing.T) {
 	for _, lesson := range Lessons() {
 		if len(lesson.Drills()) == 0 {
-			t.Logf("%s has no drill", lesson.Slug)
-			continue
+			t.Errorf("%s has no drill", lesson.Slug)
 		}
 		sheet, err := lesson.Demo()
 		if err != nil {

@@ -35,10 +35,9 @@ func drills() []notebook.Drill {
 		}},
 		{Name: "exercise-next", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
 			before := notebook.Steps(r, 12, 30, 1e-6)
-			one := func(least, most int) remedy {
-				return remedy{after: before * notebook.Steps(r, least, most, 0.05), minutes: notebook.Steps(r, 1, 12, 5.0)}
-			}
-			return nextExercise(before, one(5, 12), one(8, 18)), nil
+			sweep := remedy{after: before * notebook.Steps(r, 6, 16, 0.05), minutes: notebook.Steps(r, 2, 5, 5.0)}
+			level := remedy{after: before * notebook.Steps(r, 6, 16, 0.05), minutes: notebook.Steps(r, 4, 12, 5.0)}
+			return nextExercise(before, sweep, level), nil
 		}},
 	}
 }
