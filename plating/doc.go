@@ -42,6 +42,26 @@
 // [Causes] ranks what may have gone wrong. [Section] describes a tank in which
 // the current distribution is computed, [Panel] a test panel.
 //
+// # Where things are
+//
+//   - units.go: types and constants of units, and the checks of arguments.
+//   - metal.go, faraday.go, layers.go, schedule.go, setting.go: metals, alloys
+//     and Faraday's law; layers, ramps and pauses; what to set for a thickness.
+//   - area.go, shapes.go, turned.go: areas of shapes and of turned profiles.
+//   - mesh.go, mesh_solids.go, mesh_stl.go, mesh_check.go: triangle meshes, the
+//     solids drawn as meshes, STL files, and what a mesh must be for a solve.
+//   - bath.go, balance.go, titrate.go: recipes, additions, losses, analyses.
+//   - kinetics.go, throwing.go, panel.go: the electrode, cells and test panels.
+//   - field.go and field_*.go: current distributions on sections; boundary_*.go
+//     holds their elements, integrals and equations.
+//   - space.go and space_*.go: the same in three dimensions.
+//   - field_linear.go: the equations of a step of Newton's method, for both.
+//   - efficiency.go, weighing.go, trend.go: efficiency by weighing and over a log.
+//   - growth.go, fits.go, thread_tolerance.go, service.go: growth, fits, threads
+//     and the thickness that service asks for.
+//   - process.go, defects.go, defect_rules.go, hydrogen.go, baking.go, safety.go:
+//     order of work, causes of defects, hydrogen, bakes and limits.
+//
 // # Left out on purpose
 //
 // There is no recipe with cyanide and none with hexavalent chromium, and none

@@ -67,7 +67,7 @@ const mostTriangles = 6000
 // them, and once with every step halved, which has four times the triangles
 // and is the answer; [SpaceDistribution.Change] compares the two. The finer
 // mesh may have 6000 triangles; time grows as the cube of their number and
-// memory as the square, about 200 MB at 2000.
+// memory as the square, about 150 MB at 2000.
 //
 // The method is the direct boundary-element method with collocation at the
 // middles of triangles. The sides of the box are no elements: the Green
