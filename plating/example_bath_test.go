@@ -21,7 +21,7 @@ func ExampleFoilWrap() {
 		return
 	}
 	fmt.Printf("%.0f cm2, standard uncertainty %.0f cm2\n", float64(part.Area/cm2), float64(part.U/cm2))
-	// Output:
+	// Output: 72 cm2, standard uncertainty 3 cm2
 }
 
 // The last two runs before acid was added and the two after it.
@@ -34,7 +34,7 @@ func ExampleCompareStates() {
 		return
 	}
 	fmt.Printf("%.1f %%, standard uncertainty %.1f %%: %.1f of them\n", 100*d.Change, 100*d.U, d.InUncertainties())
-	// Output:
+	// Output: 2.9 %, standard uncertainty 0.8 %: 3.5 of them
 }
 
 // Boric acid is used by nothing: what had to be added says how much bath was
@@ -58,5 +58,5 @@ func ExampleHeatUpTime() {
 		return
 	}
 	fmt.Printf("about %.0f min\n", float64(t)/60)
-	// Output:
+	// Output: about 24 min
 }
