@@ -26,12 +26,12 @@ func doubtful(l, u unit.Length) notebook.Quantity {
 func setUpItems(s *notebook.Sheet, _ Inputs, _ worked) error {
 	c := drawing.New("bodies", "Four bodies and their signs",
 		"The mill from the front, with numbers on table, saddle, knee and spindle, and the axes' signs.", 420, 330)
-	mill := c.MillFront(drawing.Point{X: 130, Y: 306}, 286)
+	mill := c.MillFront(drawing.Point{X: 116, Y: 306}, 270)
 	for i, p := range []drawing.Point{mill.Table, mill.Saddle, mill.Knee, mill.Quill} {
 		c.Number(p, i+1)
 	}
-	for i, words := range []string{"1  table: X, plus to the right", "2  saddle: Y, plus to the back", "3  knee: Z, plus up", "4  quill: plus when out"} {
-		c.Note(drawing.Point{X: 250, Y: 70 + 22*float64(i)}, drawing.Start, words)
+	for i, words := range []string{"1  table: X, right is plus", "2  saddle: Y, back is plus", "3  knee: Z, up is plus", "4  quill: out is plus"} {
+		c.Note(drawing.Point{X: 226, Y: 60 + 22*float64(i)}, drawing.Start, words)
 	}
 	c.Frame(drawing.Point{X: 300, Y: 250}, "x", "z")
 	item, err := c.Item(notebook.Plain("Table on saddle on knee: an error of the knee carries all three, one of the table only the work. The spindle stands on the column and shares none of them. Each slide has three small shifts and three small turns, and three angles say how square their lines of travel are: twenty-one."))
@@ -99,13 +99,17 @@ type blame struct {
 	moves squaring.Vector
 }
 
-// blames returns what each of the errors does to the tool in the work, one at a
-// time, the largest sideways first.
-func blames(m squaring.Machine, at squaring.Position) ([]blame, error) {
+// blames returns what each of the errors does to the tool in the work at one
+// position against another, one at a time, the largest sideways first.
+func blames(m squaring.Machine, at, from squaring.Position) ([]blame, error) {
 	var list []blame
 	add := func(name string, alone squaring.Machine) error {
-		d, err := alone.Deviation(at)
-		list = append(list, blame{name, d.Tool})
+		here, err := alone.Deviation(at)
+		if err != nil {
+			return err
+		}
+		there, err := alone.Deviation(from)
+		list = append(list, blame{name, here.Tool.Minus(there.Tool)})
 		return err
 	}
 	only := func(motion squaring.Motion, keep func(*squaring.AxisErrors, squaring.AxisErrors)) squaring.Motion {
@@ -157,15 +161,15 @@ func blames(m squaring.Machine, at squaring.Position) ([]blame, error) {
 
 // blameItems adds the twenty-one errors by their names, and which counts.
 func blameItems(s *notebook.Sheet, in Inputs, w worked) error {
+	first := w.holes[0].off
 	far := 0
 	for i, h := range w.holes {
-		if math.Hypot(float64(h.off.X), float64(h.off.Y)) > math.Hypot(float64(w.holes[far].off.X), float64(w.holes[far].off.Y)) {
+		if h.off.Minus(first).Norm() > w.holes[far].off.Minus(first).Norm() {
 			far = i
 		}
 	}
-	hole := in.Holes[far]
-	at := position(hole, in.Work, in.Quill)
-	list, err := blames(w.machine, at)
+	at := position(in.Holes[far], in.Work, in.Quill)
+	list, err := blames(w.machine, at, position(in.Holes[0], in.Work, in.Quill))
 	if err != nil {
 		return err
 	}
@@ -181,9 +185,9 @@ func blameItems(s *notebook.Sheet, in Inputs, w worked) error {
 			values[n.Name] = fine(n.Length)
 		}
 	}
-	t := notebook.Table{Name: "blames", Title: "The errors by name, at the hole that is farthest out",
+	t := notebook.Table{Name: "blames", Title: "The errors by name, at the hole that is farthest out against the first",
 		Columns: []notebook.Column{notebook.Col("Name"), notebook.Col("Value there"), notebook.ColIn("Moves the tool right", notebook.FineLengths), notebook.ColIn("back", notebook.FineLengths), notebook.ColIn("up", notebook.FineLengths)},
-		Note:    notebook.Say("Hole {}, at the top of the work. Names and signs of the values as ISO 230-1 has them, the tool against the work: E, the direction of the error, the slide. Those of saddle and knee that nobody here measures are nought.", notebook.Whole(far+1))}
+		Note:    notebook.Say("Hole {}, at the top of the work; what an error does at the first hole too is taken off. Names and signs of the values as ISO 230-1 has them, the tool against the work: E, the direction of the error, the slide. Those of saddle and knee that nobody here measures are nought.", notebook.Whole(far+1))}
 	for _, b := range list {
 		t.Rows = append(t.Rows, []notebook.Cell{notebook.Str(b.name), notebook.Val(values[b.name]), notebook.Val(fine(b.moves.X)), notebook.Val(fine(b.moves.Y)), notebook.Val(fine(b.moves.Z))})
 	}
@@ -193,7 +197,7 @@ func blameItems(s *notebook.Sheet, in Inputs, w worked) error {
 	}
 	exact := w.holes[far].off
 	s.Add(t,
-		notebook.Verdict{Name: "worst", Tone: notebook.Note, Text: notebook.Say("At hole {} the most comes from "+list[0].name+": {} to the right and {} to the back. Next is "+list[1].name+".", notebook.Whole(far+1), fine(list[0].moves.X), fine(list[0].moves.Y))},
+		notebook.Verdict{Name: "worst", Tone: notebook.Note, Text: notebook.Say("What puts hole {} out against the first comes most from "+list[0].name+": {} to the right and {} to the back. Next is "+list[1].name+". A lean of the head is the same at every hole.", notebook.Whole(far+1), fine(list[0].moves.X), fine(list[0].moves.Y))},
 		notebook.Figure{Name: "order", Label: "The plain sum misses the exact chain by", Value: notebook.Exact(exact.Minus(sum.Tool).Norm(), notebook.FineLengths), Note: notebook.Plain("Products of two errors: small enough to forget.")})
 	return nil
 }

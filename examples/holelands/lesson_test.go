@@ -111,7 +111,8 @@ func TestBlamesAddUp(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := position(in.Holes[2], in.Work, in.Quill)
-	list, err := blames(m, at)
+	from := position(in.Holes[0], in.Work, in.Quill)
+	list, err := blames(m, at, from)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,7 +124,11 @@ func TestBlamesAddUp(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if miss := sum.Minus(all.Tool).Norm(); miss > 1e-12 {
+	first, err := m.Deviation(from)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if miss := sum.Minus(all.Tool.Minus(first.Tool)).Norm(); miss > 1e-12 {
 		t.Errorf("they miss the whole by %g m", float64(miss))
 	}
 }
