@@ -108,7 +108,7 @@ func (f FaceOnTable) body() bodyOnTable {
 
 // placeStations is the number of steps into which a pass is cut to look up what
 // the table does; between them it is taken as straight.
-const placeStations = 256
+const placeStations = 128
 
 // motion returns how the machine carries the work under the spindle on one
 // track: height and slopes of the table's plane, counted from where it should be.

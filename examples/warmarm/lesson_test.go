@@ -105,3 +105,13 @@ func TestBadInputs(t *testing.T) {
 		}
 	}
 }
+
+// W. H. Dooley, Applied Science for Metal Workers, coefficients per degree
+// Fahrenheit (read): brass, wrought iron and tempered steel.
+func TestExpansionPerDegreeFahrenheit(t *testing.T) {
+	for perFahrenheit, perKelvin := range map[float64]float64{10.52: 18.936, 6.48: 11.664, 6.89: 12.402} {
+		if got := expansions.Metric.FromSI(expansions.Inch.ToSI(perFahrenheit)); math.Abs(got-perKelvin) > 1e-9 {
+			t.Errorf("%g per degree Fahrenheit is %g per kelvin, want %g", perFahrenheit, got, perKelvin)
+		}
+	}
+}
