@@ -25,7 +25,7 @@ import (
 // which balances images against modes, and both are left off where
 // exp(-cut^2) is under a millionth.
 const (
-	screenPerSide = 2.8
+	screenPerSide = 3.4
 	screenCut     = 3.8
 )
 

@@ -196,15 +196,20 @@ func (s screen) point(to, normal r3.Vec) kernelPair {
 	return kernelPair{left / r, r3.Dot(to, normal) * slope / (rr * r)}
 }
 
-// smooth returns what the screen takes off: the kernel of erf(a r)/r, which is
-// smooth where r is zero.
+// smooth returns what the screen takes off: the kernel of erf(a r)/r, by its
+// series where r is small.
 func (s screen) smooth(to, normal r3.Vec) kernelPair {
 	rr := r3.Norm2(to)
 	r := math.Sqrt(rr)
 	t := s.a * r
-	if t < 1e-2 {
-		return kernelPair{2 * s.a / math.SqrtPi * (1 - t*t/3), r3.Dot(to, normal) * 4 * s.a * s.a * s.a / (3 * math.SqrtPi) * (1 - 0.6*t*t)}
+	if t < 0.2 {
+		tt := t * t
+		return kernelPair{2 * s.a / math.SqrtPi * (1 - tt*(1.0/3-tt*(1.0/10-tt/42))),
+			r3.Dot(to, normal) * 4 * s.a * s.a * s.a / (3 * math.SqrtPi) * (1 - tt*(3.0/5-tt*(3.0/14-tt/18)))}
 	}
-	all := math.Erf(t) / r
-	return kernelPair{all, r3.Dot(to, normal) * (all - 2*s.a/math.SqrtPi*math.Exp(-t*t)) / rr}
+	left, slope := 0.0, 0.0
+	if r < s.reach {
+		left, slope = s.at(t)
+	}
+	return kernelPair{(1 - left) / r, r3.Dot(to, normal) * (1 - slope) / (rr * r)}
 }

@@ -282,5 +282,15 @@ func TestScreenTable(t *testing.T) {
 		if !scalar.EqualWithinAbs(left, math.Erfc(x), 1e-9) || !scalar.EqualWithinAbs(slope, math.Erfc(x)+bell, 1e-9) {
 			t.Fatalf("at(%v) = %v, %v, want %v, %v", x, left, slope, math.Erfc(x), math.Erfc(x)+bell)
 		}
+		// What the screen takes off, with a of 2 per metre; the series below 0.2
+		// is good to 1e-8.
+		to := r3.Vec{X: x / 2}
+		if x > 0.01 {
+			k, r := s.smooth(to, r3.Vec{X: 1}), x/2
+			g, h := math.Erf(x)/r, (math.Erf(x)-bell)/(r*r)
+			if !scalar.EqualWithinAbsOrRel(k.g, g, 1e-7, 1e-7) || !scalar.EqualWithinAbsOrRel(k.h, h, 1e-6, 1e-6) {
+				t.Fatalf("smooth at %v = %v, want %v, %v", x, k, g, h)
+			}
+		}
 	}
 }

@@ -3,11 +3,9 @@ package solid
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/unit"
 
 	"example.org/thouspan/internal/notebook"
-	"example.org/thouspan/internal/notebook/plot"
 	"example.org/thouspan/plating"
 )
 
@@ -65,37 +63,28 @@ func (s square) Mesh(finer int) (plating.Mesh, error) {
 	return m, nil
 }
 
-// addProof adds the cube on ever finer meshes, the three solvers beside one
+// addProof adds the cube on two meshes, the three solvers beside one
 // another, and the checks.
 func addProof(sheet *notebook.Sheet) error {
-	var triangles, errors, x, y []float64
-	best := 0.0
-	for _, steps := range []int{2, 4, 6} {
+	table := notebook.Table{Name: "converge", Title: "A cube on two meshes",
+		Columns: []notebook.Column{notebook.Col("Triangles on the cube"), notebook.Col("Capacitance over 4π ε and the edge"), notebook.ColIn("Error", notebook.Percents)},
+		Note:    notebook.Plain("Sides half as long make four times as many triangles.")}
+	var found, errors [2]float64
+	for i, steps := range []int{2, 4} {
 		c, n, err := capacitance(cube(steps))
 		if err != nil {
 			return err
 		}
-		best = c
-		off := math.Abs(c/cubeExact - 1)
-		triangles, errors = append(triangles, float64(2*n)), append(errors, off)
-		x, y = append(x, math.Log(float64(2*n))/2), append(y, math.Log(off))
+		found[i], errors[i] = c, c/cubeExact-1
+		table.Rows = append(table.Rows, []notebook.Cell{notebook.Val(notebook.Whole(2 * n)), notebook.Val(notebook.Exact(c, notebook.Numbers).WithDigits(5)), notebook.Val(notebook.Exact(errors[i], notebook.Percents).WithDigits(2))})
 	}
-	_, slope := stat.LinearRegression(x, y, nil, false)
-	chart, err := plot.XY{Name: "converge", Title: "A cube on finer meshes",
-		Caption: notebook.Say("Error of a cube's capacitance against its published value. Sides half as long leave {} of the error: order {}.", share(math.Pow(2, slope)), notebook.Exact(-slope, notebook.Numbers).WithDigits(2)),
-		X:       plot.Axis{Label: "Triangles on the cube", Show: notebook.Numbers, Log: true},
-		Y:       plot.Axis{Label: "Error", Show: notebook.Percents, Log: true},
-		Series:  []plot.Series{{Label: "cube", Style: plot.Line, X: triangles, Y: errors}},
-	}.Chart()
-	if err != nil {
-		return err
-	}
-	sheet.Add(chart, notebook.Figure{Name: "order", Label: "Order of convergence", Value: notebook.Exact(-slope, notebook.Numbers).WithDigits(2),
+	table.Rows = append(table.Rows, []notebook.Cell{notebook.Str("published"), notebook.Val(notebook.Exact(cubeExact, notebook.Numbers).WithDigits(7)), notebook.Str("")})
+	sheet.Add(table, notebook.Figure{Name: "order", Label: "Order of convergence", Value: notebook.Exact(math.Log2(errors[0]/errors[1]), notebook.Numbers).WithDigits(2),
 		Note: notebook.Plain("The error falls as this power of the triangles' size.")})
 	if err := addSolvers(sheet); err != nil {
 		return err
 	}
-	return addChecks(sheet, best)
+	return addChecks(sheet, found[1])
 }
 
 // addChecks sets bodies with known answers beside those.

@@ -111,7 +111,6 @@ func (a answer) tryHelps() []help {
 		change func(*Inputs)
 	}{
 		{"anodes at half the distance", func(in *Inputs) { in.Distance /= 2 }},
-		{"anodes half as wide and high", func(in *Inputs) { in.AnodeWidth, in.AnodeHeight = in.AnodeWidth/2, in.AnodeHeight/2 }},
 	} {
 		l := a.plain.layout
 		try.change(&l.in)
