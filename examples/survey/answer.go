@@ -133,6 +133,12 @@ func (o outcome) noteOn(name string) notebook.Text {
 		return notebook.Say("{} long, its middle at u = {}: plus when it comes out thicker in the middle.", place(o.in.Length), place(o.in.Place))
 	case "hole":
 		return notebook.Say("Over {} of quill at the work: how far the bottom lies to the right of the top.", place(o.in.Depth))
+	case "skew":
+		return notebook.Plain("Plus when a hole moved to the back drifts to the left. What the table does sideways between the holes counts with it.")
+	case "jaw-angle":
+		return notebook.Plain("Plus when the jaw comes toward the operator to the right.")
+	case "jaw-hollow":
+		return notebook.Plain("How far the jaw's middle lies behind its ends.")
 	case "knee-x", "knee-y":
 		return notebook.Plain("Against the table in the middle of its travel: plus when the work moves right, or back, as it rises.")
 	}

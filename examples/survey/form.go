@@ -15,7 +15,7 @@ var (
 // form binds the inputs to what the reader types.
 func form(in *Inputs) []notebook.Field {
 	fields := goalFields(in)
-	for _, table := range []notebook.Field{sweepField(in), gaugeField(in), runField(in), barField(in), levelField(in), skimField(in), kneeField(in), costField(in)} {
+	for _, table := range []notebook.Field{sweepField(in), gaugeField(in), runField(in), barField(in), levelField(in), skimField(in), kneeField(in), jawField(in), holesField(in), costField(in)} {
 		fields = append(fields, notebook.Grouped(table.Label, table)...)
 	}
 	fields = append(fields, notebook.Grouped("Sizes of the gauges and of the set-up", setUpFields(in)...)...)
@@ -115,6 +115,24 @@ func kneeField(in *Inputs) notebook.Field {
 		})
 }
 
+func jawField(in *Inputs) notebook.Field {
+	return notebook.Rows("jaw", &in.Jaw, notebook.Spec{Label: "Jaw run", Help: "A dial at the vise's fixed jaw, pointing to the column, while the table travels.", MaxRows: 40},
+		func(r *JawRow) []notebook.Field {
+			return []notebook.Field{travel("along", &r.Along, "Place on the jaw", "Right of the jaw's middle positive."), shown("shown", &r.Shown, "Dial", "Plus: stem pushed in.")}
+		})
+}
+
+func holesField(in *Inputs) notebook.Field {
+	size := func(name string, p *unit.Length, label, help string) notebook.Field {
+		return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: long, Decimals: 3, Limits: notebook.AboveUpTo(0*mm, 2000*mm)})
+	}
+	return notebook.Rows("holes", &in.Holes, notebook.Spec{Label: "Four holes, both diagonals", Help: "One row a rectangle stepped off on the dials.", MaxRows: 10},
+		func(r *HolesRow) []notebook.Field {
+			return []notebook.Field{size("a", &r.A, "Side along x", "As dialled."), size("b", &r.B, "Side along y", "As dialled."),
+				size("rising", &r.Rising, "Front left to rear right", "Over pins."), size("falling", &r.Falling, "Front right to rear left", "Over pins.")}
+		})
+}
+
 func setUpFields(in *Inputs) []notebook.Field {
 	size := func(name string, p *unit.Length, label, help string) notebook.Field {
 		return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: long, Limits: notebook.AboveUpTo(0*mm, 2000*mm)})
@@ -124,6 +142,8 @@ func setUpFields(in *Inputs) []notebook.Field {
 		notebook.Number("gain", &in.Gain, notebook.Spec{Label: "Gain of the sweep's dial", Help: "What the dial shows for one unit of true height; 1 when you have not checked it.", Limits: notebook.Between(0.5, 2.0)}),
 		size("span", &in.Span, "Span of the two-dial gauge", "Between the two styli."),
 		size("track", &in.Track, "Outer tracks from the middle", "Of the table run."),
+		travel("jaw-middle", &in.JawMiddle, "Middle of the jaw", "Right of the table's middle positive."),
+		size("jaw-width", &in.JawWidth, "Width of the jaw", "The hollow is told over it."),
 		notebook.Measure("bearing", &in.Bearing, notebook.Spec{Label: "Bearing length of the table on the saddle",
 			Help:  "Along x, between the two places that carry a worn table, near the ends of the saddle. 0 when you do not know.",
 			Units: long, Limits: notebook.Between(0*mm, 2000*mm)}),
@@ -145,6 +165,7 @@ func sureFields(in *Inputs) []notebook.Field {
 		notebook.Measure("level-u", &in.LevelU, notebook.Spec{Label: "Uncertainty, level", Help: "Standard uncertainty of one reading, as a slope.",
 			Units: []notebook.Unit{notebook.MicrometrePerMetre, notebook.ArcSecond}, Limits: notebook.Between(0.01*squaring.Microradian, 10000*squaring.Microradian)}),
 		sure("micrometer-u", &in.MicrometerU, "Uncertainty, micrometer"),
+		sure("hole-u", &in.HoleU, "Uncertainty, one diagonal"),
 	}
 }
 

@@ -71,6 +71,12 @@ type KneeRow struct {
 	MarkedX, MarkedY, TurnedX, TurnedY unit.Length
 }
 
+// JawRow is one place of the run along the vise's fixed jaw.
+type JawRow struct{ Along, Shown unit.Length }
+
+// HolesRow is a rectangle of four holes: its sides as dialled, and its diagonals.
+type HolesRow struct{ A, B, Rising, Falling unit.Length }
+
 // CostRow is what a kind of reading costs in time.
 type CostRow struct {
 	Kind string
@@ -94,6 +100,10 @@ type Inputs struct {
 	Division squaring.Slope
 	Skim     []SkimRow
 	Knee     []KneeRow
+	Jaw      []JawRow
+	// JawMiddle is the jaw's middle right of the table's, JawWidth its width.
+	JawMiddle, JawWidth unit.Length
+	Holes               []HolesRow
 	// Bearing is the distance along x between the two places where the table
 	// bears on the saddle; zero when it is not known.
 	Bearing unit.Length
@@ -101,6 +111,7 @@ type Inputs struct {
 	GaugeU, SweepU, DialU unit.Length
 	LevelU                squaring.Slope
 	MicrometerU           unit.Length
+	HoleU                 unit.Length
 	// Head is the setting that stands now; Place and Length are of the part.
 	Head          string
 	Place, Length unit.Length
@@ -116,10 +127,10 @@ func Defaults() Inputs {
 	in := Inputs{
 		Span: actionshop.GaugeSpan, Radius: actionshop.SweepRadius, Gain: 0.985, Track: actionshop.RunTrack, Division: actionshop.LevelDivision,
 		Bearing: actionshop.BearingLength, Depth: 60 * mm,
-		GaugeU: 3 * um, SweepU: 2.5 * um, DialU: 1 * um, LevelU: 4 * squaring.Microradian, MicrometerU: 0.7 * um,
+		GaugeU: 3 * um, SweepU: 2.5 * um, DialU: 1 * um, LevelU: 4 * squaring.Microradian, MicrometerU: 0.7 * um, HoleU: 1.5 * um, JawMiddle: -180 * mm, JawWidth: 120 * mm,
 		Head: left, Place: -180 * mm, Length: 400 * mm, Goal: goalBow,
 		Costs: []CostRow{{kindSweep, minutes(6)}, {kindGauge, minutes(8)}, {kindRun, minutes(15)}, {kindLevel, minutes(40)},
-			{kindBar, minutes(45)}, {kindSkim, minutes(90)}, {kindKnee, minutes(30)}},
+			{kindBar, minutes(45)}, {kindSkim, minutes(90)}, {kindKnee, minutes(30)}, {kindJaw, minutes(10)}, {kindHoles, minutes(60)}},
 	}
 	readings := actionshop.GaugeReadings()
 	for _, r := range readings {
@@ -150,6 +161,12 @@ func Defaults() Inputs {
 	for _, r := range actionshop.SquareOnKnee() {
 		in.Knee = append(in.Knee, KneeRow(r))
 	}
+	jaws := actionshop.JawRuns()
+	for i, place := range actionshop.JawPlaces() {
+		in.Jaw = append(in.Jaw, JawRow{place, jaws[len(jaws)-1].Readings[i]})
+	}
+	h := actionshop.Holes()
+	in.Holes = []HolesRow{{h.X, h.Y, h.AC, h.BD}}
 	return in
 }
 

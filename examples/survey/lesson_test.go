@@ -62,7 +62,7 @@ func trueWays(x float64) (height, along, across float64) {
 }
 
 // Every figure lies within three of its own standard uncertainties of the hidden
-// truth: ten are compared.
+// truth: thirteen are compared.
 func TestWorkRecoversTheHiddenTruth(t *testing.T) {
 	sheet := worked(t, Defaults())
 	tilts := actionshop.TrueTilts()
@@ -77,7 +77,7 @@ func TestWorkRecoversTheHiddenTruth(t *testing.T) {
 		"side-work": now.LeftX - (xWork - x0), "nod-work": now.LeftY - (yWork - y0),
 		"bow":    (left+right)/2 - middle,
 		"hole":   0.060 * (now.LeftX - (xWork - x0)),
-		"knee-x": 20e-6, "knee-y": -60e-6,
+		"knee-x": 20e-6, "knee-y": -60e-6, "skew": 35e-6, "jaw-angle": -12e-6, "jaw-hollow": 10e-6,
 		"level-x": 165e-6 + x0, "level-y": -85e-6 + y0,
 	}
 	if c0 > -30e-6 {
@@ -188,7 +188,7 @@ func TestFewReadings(t *testing.T) {
 func only(in Inputs, kind string) Inputs {
 	kept := in
 	kept.Bearing = 0
-	kept.Sweep, kept.Gauge, kept.Run, kept.Bar, kept.Level, kept.Skim, kept.Knee = nil, nil, nil, nil, nil, nil, nil
+	kept.Sweep, kept.Gauge, kept.Run, kept.Bar, kept.Level, kept.Skim, kept.Knee, kept.Jaw, kept.Holes = nil, nil, nil, nil, nil, nil, nil, nil, nil
 	switch kind {
 	case kindSweep:
 		kept.Sweep = in.Sweep
@@ -200,6 +200,10 @@ func only(in Inputs, kind string) Inputs {
 		kept.Level = in.Level
 	case kindKnee:
 		kept.Knee = in.Knee
+	case kindJaw:
+		kept.Jaw = in.Jaw
+	case kindHoles:
+		kept.Holes = in.Holes
 	}
 	return kept
 }
@@ -302,7 +306,7 @@ func FuzzWork(f *testing.F) {
 	f.Add(1e-9, 1e-9, 1e-6, 0.0, 1e-3, uint8(5))
 	f.Fuzz(func(t *testing.T, travel, reading, radius, place, length float64, kind uint8) {
 		in := Defaults()
-		if k := int(kind) % 9; k < 7 {
+		if k := int(kind) % 11; k < 9 {
 			in = only(in, kindNames()[k])
 		}
 		if len(in.Run) > 0 {

@@ -49,6 +49,10 @@ func candidates(in Inputs) []candidate {
 			add("a bar skimmed", nil, skimOf(again)...)
 		case kindKnee:
 			add("the square, both ways, in x and y", nil, kneeOf(again)...)
+		case kindJaw:
+			add("a run along the jaw", nil, jawOf(again)...)
+		case kindHoles:
+			add("four holes and their diagonals", nil, holesOf(again)...)
 		}
 	}
 	return list
@@ -85,6 +89,12 @@ func (in Inputs) again() Inputs {
 	if len(in.Knee) == 0 {
 		in.Knee = demo.Knee
 	}
+	if len(in.Jaw) == 0 {
+		in.Jaw = demo.Jaw
+	}
+	if len(in.Holes) == 0 {
+		in.Holes = demo.Holes
+	}
 	return in
 }
 
@@ -111,6 +121,12 @@ func renamed(observation squaring.Observation, name string) squaring.Observation
 		o.Name = name
 		return o
 	case squaring.ObservedKnee:
+		o.Name = name + " " + o.Name
+		return o
+	case squaring.ObservedJaw:
+		o.Name = name
+		return o
+	case squaring.ObservedDiagonals:
 		o.Name = name + " " + o.Name
 		return o
 	}

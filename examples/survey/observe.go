@@ -17,6 +17,8 @@ const (
 	kindLevel = "level"
 	kindSkim  = "skimmed bar"
 	kindKnee  = "square on the knee"
+	kindJaw   = "jaw run"
+	kindHoles = "four holes"
 )
 
 // The shop's gauges, whose own errors the adjustment finds.
@@ -25,6 +27,7 @@ const (
 	theLevel  = "the level"
 	theBar    = "the ground bar"
 	theSquare = "the square"
+	theJaw    = "the vise's fixed jaw"
 )
 
 // kind is one kind of reading: the field it is typed into and its observations.
@@ -37,6 +40,7 @@ func kinds() []kind {
 	return []kind{
 		{kindSweep, "sweeps", sweepsOf}, {kindGauge, "gauge", gaugeOf}, {kindRun, "run", runsOf}, {kindBar, "bar", barsOf},
 		{kindLevel, "level", levelOf}, {kindSkim, "skim", skimOf}, {kindKnee, "knee", kneeOf},
+		{kindJaw, "jaw", jawOf}, {kindHoles, "holes", holesOf},
 	}
 }
 
@@ -154,6 +158,25 @@ func kneeOf(in Inputs) []squaring.Observation {
 	return list
 }
 
+func jawOf(in Inputs) []squaring.Observation {
+	if len(in.Jaw) == 0 {
+		return nil
+	}
+	o := squaring.ObservedJaw{Setup: squaring.Setup{Name: "jaw"}, Jaw: theJaw, Middle: in.JawMiddle, Width: in.JawWidth, ReadingU: in.DialU}
+	for _, row := range in.Jaw {
+		o.Readings = append(o.Readings, squaring.JawReading{Along: row.Along, Reading: row.Shown})
+	}
+	return []squaring.Observation{o}
+}
+
+func holesOf(in Inputs) []squaring.Observation {
+	var list []squaring.Observation
+	for i, row := range in.Holes {
+		list = append(list, squaring.ObservedDiagonals{Setup: squaring.Setup{Name: fmt.Sprint(i + 1)}, A: row.A, B: row.B, Rising: row.Rising, Falling: row.Falling, ReadingU: in.HoleU})
+	}
+	return list
+}
+
 // options draws the curves over every place that the part or a candidate for
 // the next reading touches.
 func options(in Inputs) squaring.SurveyOptions {
@@ -171,6 +194,9 @@ func options(in Inputs) squaring.SurveyOptions {
 	}
 	for _, r := range again.Skim {
 		reach(-r.Place)
+	}
+	for _, r := range again.Jaw {
+		reach(-again.JawMiddle - r.Along)
 	}
 	return wide
 }

@@ -49,6 +49,9 @@ func features(in Inputs) []feature {
 		{"hole", "Lean of a hole by the quill, to the right", squaring.ToolDeviation(in.Head, "", squaring.Position{X: work, Quill: in.Depth})[0]},
 		{"knee-x", "Lean of the knee in x", squaring.KneeLean("", squaring.AlongX)},
 		{"knee-y", "Lean of the knee in y", squaring.KneeLean("", squaring.AlongY)},
+		{"skew", "Travels out of square", squaring.TravelSquareness("")},
+		{"jaw-angle", "Turn of the vise's jaw to the travel", squaring.JawAngle(theJaw, "", in.JawMiddle, in.JawWidth)},
+		{"jaw-hollow", "Hollow of the jaw", squaring.JawHollow(theJaw)},
 		{"level-x", "Lean of the table to level along x", squaring.LeanToLevel("", squaring.AlongX)},
 		{"level-y", "Lean of the table to level along y", squaring.LeanToLevel("", squaring.AlongY)},
 	}
