@@ -35,7 +35,7 @@ func drills() []notebook.Drill {
 	return []notebook.Drill{
 		{Name: "exercise-half", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
 			long := notebook.Steps(r, 4, 8, 120*mm)
-			return halfExercise(long, long*notebook.Pick[unit.Length](r, 1, 1, 2, 3)/4, notebook.Either(r, notebook.Steps(r, 8, 40, 0.5*um))), nil
+			return halfExercise(long, long*notebook.Pick[unit.Length](r, 1, 1, 2, 3)/4, notebook.Either(r, notebook.Steps(r, 20, 60, 0.5*um))), nil
 		}},
 		{Name: "exercise-joint", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
 			return jointExercise(notebook.Steps(r, 5, 20, 0.1*um), notebook.Steps(r, 5, 12, 10*mm), notebook.Steps(r, 12, 24, 20*mm)), nil
