@@ -254,7 +254,7 @@
     /** Takes an answer's file as the new one: keeps it, shows it, offers the way back. */
     accept(answer, words, lines = []) {
       const before = this.text;
-      this.text = answer.entries.length ? answer.file : "";
+      this.text = (answer.entries || []).length ? answer.file : "";
       this.undoing = before;
       this.broken = false;
       const why = keep(this.text);
@@ -305,7 +305,7 @@
 
     // What is listed.
 
-    show({ entries }) {
+    show({ entries = [] }) {
       this.entries = entries;
       this.closeForm();
       for (const part of this.app.querySelectorAll("[data-group]")) {

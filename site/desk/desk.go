@@ -37,7 +37,7 @@ type reply struct {
 	Problems []notebook.Problem `json:"problems"`
 	// File is the file's text after the call.
 	File    string      `json:"file,omitempty"`
-	Entries []shown     `json:"entries,omitempty"`
+	Entries []shown     `json:"entries"`
 	Merged  *mergedText `json:"merged,omitempty"`
 	// Said is what was done, in a sentence.
 	Said string `json:"said,omitempty"`
@@ -138,10 +138,13 @@ func failed(err error) reply {
 	return reply{Problems: []notebook.Problem{{Message: err.Error()}}}
 }
 
-// encode returns the reply as JSON, its list of problems never null.
+// encode returns the reply as JSON; its problems and entries are always lists.
 func encode(r reply) []byte {
 	if r.Problems == nil {
 		r.Problems = []notebook.Problem{}
+	}
+	if r.Entries == nil {
+		r.Entries = []shown{}
 	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)

@@ -43,6 +43,13 @@ func template(t *testing.T, slug string) string {
 	return string(lesson.Template())
 }
 
+// A file that is not there yet is an empty one, and its lists are lists.
+func TestNothingKeptYet(t *testing.T) {
+	if got := string(Answer("show", []byte(`{"file":""}`))); !strings.Contains(got, `"problems":[]`) || !strings.Contains(got, `"entries":[]`) {
+		t.Errorf("got %s", got)
+	}
+}
+
 // Put in, listed, taken out again as it was put in, changed, deleted.
 func TestPutTakeChangeRemove(t *testing.T) {
 	document := template(t, "sweep")
