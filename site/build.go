@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"embed"
 	"errors"
 	"fmt"
 	"io"
@@ -19,9 +18,6 @@ import (
 	"example.org/thouspan/site/book"
 	"example.org/thouspan/site/echarts"
 )
-
-//go:embed assets
-var assets embed.FS
 
 // buildOptions says what to build and where.
 type buildOptions struct {
@@ -76,11 +72,7 @@ func build(ctx context.Context, options buildOptions, log io.Writer) error {
 	if err != nil {
 		return err
 	}
-	assetFiles, err := fs.Sub(assets, "assets")
-	if err != nil {
-		return err
-	}
-	made, err := book.Make(book.Input{Lessons: examples.Lessons(), Module: os.DirFS(root), Assets: assetFiles,
+	made, err := book.Make(book.Input{Lessons: examples.Lessons(), Module: os.DirFS(root), Assets: os.DirFS(filepath.Join(root, "site", "assets")),
 		Charts: charts, ChartScript: script != nil, Live: !options.noLive,
 		Progress: func(what string) { fmt.Fprintf(log, "  %s\n", what) }})
 	if err != nil {

@@ -12,13 +12,15 @@ import (
 )
 
 const serveHead = `Builds the pages and shows them in your browser at an address of this machine.
-Stop it with Ctrl-C.`
+When the source changes, the pages are built again and those that are open
+reload themselves. Stop it with Ctrl-C.`
 
 // runServe builds the site, then serves it until the context ends.
 func runServe(ctx context.Context, args []string, stderr io.Writer) error {
 	var options buildOptions
 	flags := newFlags("serve", serveHead, stderr)
 	addr := flags.String("addr", "localhost:8080", "`HOST:PORT` at which the pages are shown")
+	watch := flags.Bool("watch", true, "build again when the source changes")
 	options.register(flags)
 	words, err := parse(flags, args)
 	if err != nil {
@@ -36,7 +38,16 @@ func runServe(ctx context.Context, args []string, stderr io.Writer) error {
 		return err
 	}
 	fmt.Fprintf(stderr, "the pages are at http://%s\n", listener.Addr())
-	return serve(ctx, listener, options.out)
+	if !*watch {
+		return serve(ctx, listener, http.FileServer(http.Dir(options.out)))
+	}
+	root, err := moduleRoot(ctx)
+	if err != nil {
+		return err
+	}
+	w := &watcher{options: options, root: root, log: stderr}
+	go w.run(ctx)
+	return serve(ctx, listener, w.reloading(options.out))
 }
 
 // listen takes the address before the build, so that a port in use is said at
@@ -52,9 +63,9 @@ func listen(addr string) (net.Listener, error) {
 	return listener, nil
 }
 
-// serve shows the folder's files until the context ends.
-func serve(ctx context.Context, listener net.Listener, dir string) error {
-	server := &http.Server{Handler: noStore(http.FileServer(http.Dir(dir))), ReadHeaderTimeout: 10 * time.Second}
+// serve shows what the handler has until the context ends.
+func serve(ctx context.Context, listener net.Listener, pages http.Handler) error {
+	server := &http.Server{Handler: noStore(pages), ReadHeaderTimeout: 10 * time.Second}
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(listener) }()
 	select {

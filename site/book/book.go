@@ -5,7 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"runtime"
+	"slices"
 	"sort"
+	"sync"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/internal/refdata"
@@ -59,23 +62,39 @@ func Make(in Input) (*Book, error) {
 	}
 	matcher := newTermMatcher(terms)
 	problems := checkAfter(in.Lessons)
-	worked := make([]workedLesson, 0, len(in.Lessons))
-	for _, lesson := range in.Lessons {
-		in.tell("lesson " + lesson.Slug)
-		w, errs := in.work(lesson, matcher)
-		problems = append(problems, errs...)
-		worked = append(worked, w)
+	worked, errs := in.workAll(matcher)
+	problems = append(problems, errs...)
+	for _, w := range worked {
 		if w.sheet == nil {
 			continue
 		}
 		for _, check := range w.sheet.Checks() {
-			book.Checks = append(book.Checks, LessonCheck{lesson.About, check})
+			book.Checks = append(book.Checks, LessonCheck{w.About, check})
 		}
 	}
 	if err := errors.Join(problems...); err != nil {
 		return nil, err
 	}
 	return book, in.write(book, worked, terms)
+}
+
+// workAll works the lessons, as many at once as there are processors, and
+// returns them in their order with what is wrong.
+func (in Input) workAll(matcher *termMatcher) ([]workedLesson, []error) {
+	worked := make([]workedLesson, len(in.Lessons))
+	wrong := make([][]error, len(in.Lessons))
+	places := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var waiting sync.WaitGroup
+	for i, lesson := range in.Lessons {
+		places <- struct{}{}
+		in.tell("lesson " + lesson.Slug)
+		waiting.Go(func() {
+			worked[i], wrong[i] = in.work(lesson, matcher)
+			<-places
+		})
+	}
+	waiting.Wait()
+	return worked, slices.Concat(wrong...)
 }
 
 // write adds the pages, the machine-readable lists and the assets to the book.
