@@ -93,21 +93,22 @@ func addChecks(sheet *notebook.Sheet, cubeC float64) error {
 	if err != nil {
 		return err
 	}
-	ball, err := ballIn(10)
+	ball, _, err := capacitance(halfBall(10))
 	if err != nil {
 		return err
 	}
 	sheet.Add(
 		notebook.CheckRow("check-cube", "space-cube", cubeC),
 		notebook.CheckRow("check-square", "space-square", plate),
-		notebook.CheckRow("check-ball", "space-ball", 1/(4*math.Pi*float64(ball.Resistance()))),
+		notebook.CheckRow("check-ball", "space-ball", ball),
 	)
 	return nil
 }
 
-// ballIn returns the distribution about a ball of 1 m radius in a wide bath.
-func ballIn(around int) (plating.SpaceDistribution, error) {
-	return spread(plating.Space{Unbounded: true, Bodies: []plating.Body{{Name: "ball", Role: plating.RolePart, Solid: plating.Ball("ball", 2*unit.Metre, around)}}}, theoryBath)
+// halfBall returns half a ball of 1 m radius on the mirror.
+func halfBall(around int) plating.Solid {
+	one := 1 * unit.Metre
+	return plating.Spun{Around: around, Turned: plating.Turned{Name: "ball", Profile: []plating.ProfilePoint{{}, {R: plating.Exactly(one)}, {X: plating.Exactly(one), Arc: one}}}}
 }
 
 // spread returns the distribution in a space.

@@ -28,7 +28,7 @@ type answer struct {
 // The steps along the longest side of a plate, and half of those around a turned
 // part.
 const (
-	quickSteps, finerSteps, turnedQuick, turnedFiner, fewSteps = 4, 6, 6, 8, 2
+	quickSteps, finerSteps, turnedQuick, turnedFiner, fewSteps = 4, 6, 4, 6, 2
 )
 
 // steps returns how fine the mesh is to be.
