@@ -160,7 +160,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 		return nil, err
 	}
 	sheet := &notebook.Sheet{}
-	for _, add := range []func(*notebook.Sheet) error{r.answers, r.pictures, exercises, checks} {
+	for _, add := range []func(*notebook.Sheet) error{r.answers, r.pictures, byLevel, exercises, checks} {
 		if err := add(sheet); err != nil {
 			return nil, err
 		}

@@ -8,6 +8,7 @@ import (
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/wear"
+	"gonum.org/v1/gonum/unit"
 )
 
 func worked(t *testing.T, in Inputs) *notebook.Sheet {
@@ -101,5 +102,26 @@ func TestBadInput(t *testing.T) {
 				t.Errorf("error = %v, want one about %q", err, test.want)
 			}
 		})
+	}
+}
+
+func TestLevelAgreesWithTheLines(t *testing.T) {
+	sheet, err := Work(Defaults())
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The heights from which the level's readings were made, as the classical way
+	// has them at the nine places.
+	var made []wear.SurfacePoint
+	for k, h := range []float64{4.645, 0.208, 4.208, 5.857, 0.766, 5.566, 4.208, 0.499, 4.645} {
+		made = append(made, wear.SurfacePoint{X: unit.Length(k%3) * 400 * mm, Y: unit.Length(k/3) * 300 * mm, Height: unit.Length(h) * um})
+	}
+	truth, err := wear.FlatnessOf(made, wear.MinimumZone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := sheet.Find("by-level").(notebook.Figure)
+	if math.Abs(f.Value.SI-float64(truth.Value)) > 2.5*f.Value.U || f.Value.U > 0.6e-6 {
+		t.Errorf("by level %g, standard uncertainty %g, made from %g", f.Value.SI, f.Value.U, float64(truth.Value))
 	}
 }

@@ -3,6 +3,7 @@ package plate
 import (
 	"math"
 
+	"example.org/thouspan/examples/actionshop"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/wear"
 	"gonum.org/v1/gonum/unit"
@@ -30,4 +31,48 @@ func checks(s *notebook.Sheet) error {
 		notebook.CheckRow("check-zone", "flat-scattered-zone", float64(flat.Value/um)),
 		notebook.CheckRow("check-grade", "plate-grade-12", float64(limit/inch*1e6)))
 	return nil
+}
+
+// byLevel works the shop's nine places by a level, against the same places out of
+// the eight lines.
+func byLevel(s *notebook.Sheet) error {
+	along, across := actionshop.PlateGrid()
+	readings := wear.GridReadings{X: []unit.Length{0, actionshop.PlateLength / 2, actionshop.PlateLength}, Y: []unit.Length{0, actionshop.PlateWidth / 2, actionshop.PlateWidth},
+		U: wear.Slope(math.Hypot(1, 1/math.Sqrt(12))) * wear.MicrometrePerMetre}
+	for k := range along {
+		readings.Along = append(readings.Along, []wear.Slope{wear.Slope(along[k][0]) * wear.MicrometrePerMetre, wear.Slope(along[k][1]) * wear.MicrometrePerMetre})
+		readings.Across = append(readings.Across, []wear.Slope{wear.Slope(across[k][0]) * wear.MicrometrePerMetre, wear.Slope(across[k][1]) * wear.MicrometrePerMetre})
+	}
+	grid, err := wear.SurveyGrid(readings)
+	if err != nil {
+		return err
+	}
+	nine, err := grid.Flatness(wear.MinimumZone)
+	if err != nil {
+		return err
+	}
+	r, err := work(Defaults())
+	if err != nil {
+		return err
+	}
+	same, err := wear.FlatnessOf(among(r.least.Points, grid.Points), wear.MinimumZone)
+	if err != nil {
+		return err
+	}
+	s.Add(notebook.Figure{Name: "by-level", Label: "The shop's plate at nine places, by a level", Value: fine(nine.Value, nine.U),
+		Note: notebook.Say("Minimum zone of three rows and three columns. The eight lines give {} at the same nine places.", hundredth(same.Value))})
+	return nil
+}
+
+// among returns the points that lie at the places of others.
+func among(points, places []wear.SurfacePoint) []wear.SurfacePoint {
+	var found []wear.SurfacePoint
+	for _, q := range places {
+		for _, p := range points {
+			if math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y)) < 1e-6 {
+				found = append(found, p)
+			}
+		}
+	}
+	return found
 }

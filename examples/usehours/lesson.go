@@ -127,6 +127,7 @@ func Lesson() notebook.Lesson {
 		Track:    notebook.Ways,
 		Summary:  "Where the work lay says where a way should wear; two surveys say where it did. Set together they give each way's own wear factor, and a way that is short of oil stands out.",
 		Minutes:  13,
+		After:    []string{"pockets"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
