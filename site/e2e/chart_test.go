@@ -88,3 +88,32 @@ func TestChartTakesNewFigures(t *testing.T) {
 	p.await("a live chart", isLive)
 	p.quiet(s.server.URL)
 }
+
+// A chart that the new readings do not give makes way for the sentence that says
+// so, and comes back with the next readings that give it.
+func TestChartThatIsNotKnown(t *testing.T) {
+	s := site(t)
+	p := lively(t, s)
+	ask[bool](p, `() => { document.querySelector("figure.chart .plot").focus(); return true; }`)
+	p.await("a live chart", isLive)
+	const answer = `(block, option) => {
+		const figure = document.querySelector("figure.chart");
+		document.dispatchEvent(new CustomEvent("figures", { detail: { [figure.dataset.item]: { block, option } } }));
+	}`
+	ask[bool](p, `() => {
+		window.kept = { block: document.querySelector("figure.chart figcaption").outerHTML + document.querySelector("figure.chart details.data").outerHTML,
+			option: JSON.parse(document.querySelector("figure.chart script.option").textContent) };
+		(`+answer+`)('<figcaption>not known: one survey only</figcaption><details class="data" hidden></details>', { metric: null, inch: null });
+		return true;
+	}`)
+	p.await("the sentence in the chart's place", `() => {
+		const figure = document.querySelector("figure.chart");
+		return figure.querySelector(".plot").hidden && figure.querySelector("details.data").hidden && figure.textContent.includes("one survey only");
+	}`)
+	ask[bool](p, `() => { (`+answer+`)(window.kept.block, window.kept.option); return true; }`)
+	p.await("the chart again", `() => {
+		const figure = document.querySelector("figure.chart");
+		return !figure.querySelector(".plot").hidden && figure.querySelector(".plot svg").getBoundingClientRect().height > 100 && !figure.querySelector("details.data").hidden;
+	}`)
+	p.quiet(s.server.URL)
+}
