@@ -150,7 +150,7 @@ func TestWhatIsRefused(t *testing.T) {
 		{"list for a value", string(document(`"gain": [1]`)), []string{"Gain", "[1]"}},
 		{"other lesson", `{"lesson": "amps", "inputs": {}}`, []string{"amps", "echo"}},
 		{"newer format", `{"format": 99}`, []string{"99"}},
-		{"broken", "{\n  \"inputs\": {\n    \"gain\": oops\n  }\n}", []string{"line 3, column 13", "no option"}},
+		{"broken", "{\n  \"inputs\": {\n    \"gain\": oops\n  }\n}", []string{"line 3, column 13", "not JSON"}},
 		{"cut short", "{\n  \"inputs\": {", []string{"line 2", "ends too soon"}},
 		{"not an object", `[1]`, []string{"braces"}},
 		{"more behind", `{} {}`, []string{"more text"}},
