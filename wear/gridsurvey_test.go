@@ -74,7 +74,7 @@ func TestGridCoverage(t *testing.T) {
 	var scatter, count float64
 	for _, k := range []int{0, 12, 17} {
 		truth := points[k].Height - plane.plane.At(points[k].X, points[k].Y)
-		coverage(t, fmt.Sprintf("height %d of a grid", k), uint64(90+k), surveys(), func(normal func() float64) bool {
+		coverage(t, fmt.Sprintf("height %d of a grid", k), uint64(90+k), surveys()/2, func(normal func() float64) bool {
 			readings, _ := gridReadings(5e-6, 1e-4, 0, normal)
 			s, err := SurveyGrid(readings)
 			if err != nil {
