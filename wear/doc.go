@@ -33,14 +33,14 @@
 // Readings to profiles: [ReadLevel] turns level readings into slopes;
 // [ProfileFromSlopes] and [ProfileFromSteps] cumulate slopes into heights with
 // their covariance; [ProfileFromReadings] and [MotionFromSkimmedBar] take heights
-// from a dial and from a cut; [ReverseBar], [ReverseStraightedge], [ThreePlates]
-// and [ThreeProbes] tell the reference from the thing; [ReadPockets] reads depths
-// of wear from the flaking that is left.
+// from a dial and from a cut; [ReverseBar], [ReverseStraightedge], [ThreePlates],
+// [TwoProbes] and [ThreeProbes] tell the reference from the thing; [ReadPockets]
+// reads depths of wear from the flaking that is left.
 //
 // Profiles to figures: [StraightnessOf], [LocalStraightness] and
 // [Profile.Straightness] judge a profile by its end points, by least squares or
-// by the exact minimum zone; [FlatnessOf] and [SurveyPlate] do so for a surface;
-// [Profile.StraightnessTrials] tells how far chance goes.
+// by the exact minimum zone; [FlatnessOf], [SurveyPlate] and [SurveyGrid] do so for
+// a surface; [Profile.StraightnessTrials] tells how far chance goes.
 //
 // Wear to motion and work: [MotionFromSlopes] finds the motion of a travelling
 // table from a level on it; [TwoPointMotion] and [PressedMotion] say how a table
