@@ -150,8 +150,11 @@ var sectionsSkipped = map[string]bool{"code": true, "checks": true, "readings": 
 // documents returns everything that can be found.
 func (s *surroundings) documents() []*found {
 	var docs []*found
+	matcher := newTermMatcher(s.terms)
 	for _, w := range s.worked {
-		docs = append(docs, lessonDocuments(w)...)
+		list := lessonDocuments(w)
+		list[0].add(s.otherWords(matcher, w.About), headingWeight)
+		docs = append(docs, list...)
 	}
 	for _, t := range s.terms {
 		meaning := strings.TrimSpace(plainText(s.meanings[t.ID]))
@@ -170,6 +173,23 @@ func (s *surroundings) documents() []*found {
 		}
 	}
 	return docs
+}
+
+// otherWords returns what the trade also calls the things that a lesson's title
+// and question are about: a question about a sweep is found by "tram".
+func (s *surroundings) otherWords(matcher *termMatcher, about notebook.About) string {
+	if matcher == nil {
+		return ""
+	}
+	var list []string
+	for _, word := range matcher.pattern.FindAllString(about.Title+". "+about.Asked+". "+about.Question, -1) {
+		for _, t := range s.terms {
+			if t.ID == matcher.byForm[strings.ToLower(word)] {
+				list = append(list, t.Also...)
+			}
+		}
+	}
+	return strings.Join(list, " ")
 }
 
 // lessonDocuments returns a lesson, its sections and its formulas.
