@@ -28,10 +28,11 @@ const boxFunction = `(box) => {
 	return row && row.querySelectorAll("td:not(.tools) > :is(input, select)")[box.column];
 }`
 
-// typeInto focuses a box, selects what is in it and types over it, key by key.
+// typeInto opens what is folded over a box, focuses it, selects what is in it
+// and types over it, key by key.
 func (p *tab) typeInto(b box, text string) {
 	p.t.Helper()
-	if !ask[bool](p, `(box) => { const e = (`+boxFunction+`)(box); if (!e) return false; e.scrollIntoView({block: "center"}); e.focus(); if (e.select) e.select(); return document.activeElement === e; }`, b) {
+	if !ask[bool](p, `(box) => { const e = (`+boxFunction+`)(box); if (!e) return false; for (let fold = e.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true; e.scrollIntoView({block: "center"}); e.focus(); if (e.select) e.select(); return document.activeElement === e; }`, b) {
 		p.t.Fatalf("the box %+v cannot be typed into", b)
 	}
 	if text == "" {
