@@ -45,7 +45,7 @@ func (v view) frame() (right, up, toward r3.Vec) {
 
 // Sizes of the drawing of the views.
 const (
-	viewsWidth, viewsHeight = 520, 400
+	viewsWidth, viewsHeight = 420, 400
 	viewTop, viewBottom     = 34, 316
 )
 
@@ -55,7 +55,7 @@ func (a answer) addViews(sheet *notebook.Sheet) error {
 	reach := 0.0
 	for _, f := range a.skin {
 		for _, x := range f.corners {
-			reach = math.Max(reach, math.Max(r3.Norm(x)/((viewBottom-viewTop)/2-6), math.Hypot(x.X, x.Y)/76))
+			reach = math.Max(reach, math.Max(r3.Norm(x)/((viewBottom-viewTop)/2-6), math.Hypot(x.X, x.Y)/60))
 		}
 	}
 	for i, v := range views {
@@ -181,9 +181,9 @@ func (a answer) addBands(sheet *notebook.Sheet) error {
 // addTank draws the tank from above, with a handle on the right anode.
 func (a answer) addTank(sheet *notebook.Sheet) error {
 	in := a.in
-	c := drawing.New("tank", "The tank from above", "The tank with the part in its middle and the anodes at its ends. The right anode can be dragged, or moved by the arrow keys.", 460, 330)
-	scale := math.Min(400/float64(in.TankLength), 250/float64(in.TankWidth))
-	v := drawing.View{Origin: drawing.Point{X: 230, Y: 160}, Along: scale, Up: scale}
+	c := drawing.New("tank", "The tank from above", "The tank with the part in its middle and the anodes at its ends. The right anode can be dragged, or moved by the arrow keys.", 420, 320)
+	scale := math.Min(370/float64(in.TankLength), 240/float64(in.TankWidth))
+	v := drawing.View{Origin: drawing.Point{X: 210, Y: 160}, Along: scale, Up: scale}
 	half, across := float64(in.TankLength/2), float64(in.TankWidth/2)
 	c.Box(drawing.Bath, v.At(-half, across), v.At(half, -across), 3)
 	for _, h := range a.plain.anodes() {
@@ -204,8 +204,8 @@ func (a answer) addTank(sheet *notebook.Sheet) error {
 	}
 	c.Line(drawing.Centre, v.At(-half, 0), v.At(half, 0))
 	c.Dimension(v.At(0, -across), v.At(float64(in.Distance), -across), -16, notebook.Say("{}", size(in.Distance)))
-	c.Leader(drawing.Point{X: 180, Y: 24}, drawing.End, "part", v.At(0, float64(parts[0].at[1])))
-	c.Leader(drawing.Point{X: 300, Y: 24}, drawing.Start, "anode", v.At(float64(in.Distance+anodeThickness/2), float64(in.Sideways+0.4*in.AnodeWidth)))
+	c.Leader(drawing.Point{X: 160, Y: 24}, drawing.End, "part", v.At(0, float64(parts[0].at[1])))
+	c.Leader(drawing.Point{X: 280, Y: 24}, drawing.Start, "anode", v.At(float64(in.Distance+anodeThickness/2), float64(in.Sideways+0.4*in.AnodeWidth)))
 	c.Handle(v.At(float64(in.Distance+anodeThickness/2), float64(in.Sideways)), "Right anode",
 		drawing.Grip{Field: "distance", Says: "from the middle", PerUnit: 1 / scale, Step: 0.005, Units: lengths},
 		drawing.Grip{Field: "sideways", Says: "off the middle", PerUnit: 1 / scale, Step: 0.005, Units: lengths})
