@@ -142,6 +142,7 @@ func Lesson() notebook.Lesson {
 		Summary: "Table on saddle on knee, and a spindle beside them: four bodies and twenty-one errors. Together they say where each hole of a pattern lands, " +
 			"how a second tool misses it, and what a square and a bore gauge will show.",
 		Minutes: 12,
+		After:   []string{"square", "diagonals", "survey"},
 	}, Defaults, form, Work).WithDrills(drills()...)
 }
 
