@@ -32,7 +32,7 @@ type view struct {
 }
 
 // views are the three sides.
-var views = []view{{"from the right", 0, 0}, {"from near, above", -52, 28}, {"from behind, below", 128, -28}}
+var views = []view{{"right", 0, 0}, {"near, above", -52, 28}, {"behind, below", 128, -28}}
 
 // frame returns the directions to the right, upward and towards the viewer.
 func (v view) frame() (right, up, toward r3.Vec) {
@@ -65,7 +65,7 @@ func (a answer) addViews(sheet *notebook.Sheet) error {
 	left := (viewsWidth - step*drawing.Tints) / 2.0
 	c.TintScale(drawing.Point{X: left, Y: 346}, step, boundWords)
 	c.Note(drawing.Point{X: viewsWidth / 2, Y: 394}, drawing.Middle, "per cent of the mean")
-	item, err := c.Item(notebook.Say("The mean is {}. A ring marks the thickest triangle in sight, a dot the thinnest.", fine(a.plain.grown.Mean)))
+	item, err := c.Item(notebook.Say("The mean is {}. Seen from the side named. A ring marks the thickest triangle in sight, a dot the thinnest.", fine(a.plain.grown.Mean)))
 	if err != nil {
 		return err
 	}
