@@ -69,7 +69,8 @@ func chanceCell(chance float64) notebook.Cell {
 	case chance < 0.01:
 		return notebook.Str("under 1%")
 	}
-	return notebook.Val(notebook.Quantity{SI: chance, Show: notebook.Percents, Step: 0.01})
+	// As words, to stand in line with them; a percentage is one in both systems.
+	return notebook.Str(notebook.Quantity{SI: chance, Show: notebook.Percents, Step: 0.01}.In(notebook.Metric).String())
 }
 
 // errNotTold says that the readings do not tell a job's error.
