@@ -45,5 +45,7 @@ func (s *surroundings) machine() (string, error) {
 	if err != nil {
 		return "", err
 	}
+	// Wider than a telephone, it scrolls, by keyboard too.
+	format = strings.ReplaceAll(format, "<pre>", `<pre tabindex="0" role="group" aria-label="An example of the file">`)
 	return page.String() + `<div class="format wide">` + format + "</div>", nil
 }
