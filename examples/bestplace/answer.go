@@ -114,14 +114,12 @@ func chartItems(s *notebook.Sheet, in Inputs, w worked) error {
 		return 0
 	})
 	series := map[string]*plot.Series{}
-	var names []string
 	for _, feed := range []string{byTable, bySaddle} {
 		for _, head := range []string{"head as it stands", "head set"} {
 			name := head + ", fed by table"
 			if feed == bySaddle {
 				name = head + ", fed by saddle"
 			}
-			names = append(names, name)
 			series[feed+head] = &plot.Series{Label: name, Style: plot.Line}
 		}
 	}
