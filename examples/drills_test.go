@@ -7,13 +7,15 @@ import (
 	"example.org/thouspan/internal/notebook"
 )
 
-// draws is how many times each drill is drawn.
-const draws = 200
 
 // TestDrills draws every drill of every lesson: the right answer as printed is
 // marked right in both systems of units, and every wrong turn as printed is
 // marked as itself.
 func TestDrills(t *testing.T) {
+	draws := 200 // of each drill
+	if testing.Short() {
+		draws = 20
+	}
 	for _, lesson := range Lessons() {
 		t.Run(lesson.Slug, func(t *testing.T) {
 			for _, drill := range lesson.Drills() {

@@ -96,6 +96,9 @@ func TestFluxThroughTheBath(t *testing.T) {
 }
 
 func TestFluxThroughSpace(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// The same in three dimensions: over spheres the mean goes as
 	// -I/(4 pi kappa r).
 	f, err := NewSpaceField(Space{Unbounded: true, Bodies: []Body{

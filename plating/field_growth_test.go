@@ -10,6 +10,9 @@ import (
 )
 
 func TestChange(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// The change tells the truth: against a much finer mesh, the answer is nearer
 	// than a few times the change, or than a tenth of a per cent.
 	finest := solved(t, hangingPlate(0.01), 1000, bathConditions)

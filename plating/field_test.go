@@ -254,6 +254,9 @@ func wedge(degrees float64, role Role) Section {
 }
 
 func TestCornerExponents(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// j goes as s^p, p = pi/(2 beta) - 1 for electrode against insulator and
 	// pi/beta - 1 for electrode against electrode: exact as s goes to 0. The
 	// next term of the series is smaller by s^(pi/beta), so the slope is fitted

@@ -89,6 +89,9 @@ func TestSpaceSuperposes(t *testing.T) {
 }
 
 func TestSpaceMirrors(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// A block in the middle of a tank, and its half against the wall of half the
 	// tank: the wall is the mirror.
 	mm := millimetre
@@ -113,6 +116,9 @@ func TestSpaceMirrors(t *testing.T) {
 }
 
 func TestHalfTurnedSolidMirrors(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// A rod in the middle of a tank with a plate anode to either side, and its
 	// half against the mirror.
 	mm := millimetre

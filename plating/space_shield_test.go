@@ -7,6 +7,9 @@ import (
 )
 
 func TestShieldAgreesWithPlane(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// A plate, an anode and between them an insulating board, all from floor to
 	// surface: a plane section.
 	mm := millimetre

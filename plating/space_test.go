@@ -125,6 +125,9 @@ func TestBallAndHemisphere(t *testing.T) {
 }
 
 func TestConcentricBalls(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// A shell about a ball: R = (1/a - 1/b)/(4 pi kappa), exact.
 	out, err := Ball("out", 80*millimetre, 8).Mesh(1)
 	if err != nil {
@@ -180,6 +183,9 @@ func wallSheet(ys, zs []float64) Mesh {
 }
 
 func TestRodBesideWall(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// A rod of radius 5 with its axis 20 from a wall that is the anode, from the
 	// floor to the surface: R 2 pi kappa L = acosh(4), and the greatest current
 	// density over the least is 25/15 (conformal map, exact). The tank's other
@@ -252,6 +258,9 @@ func TestPrismAgreesWithPlane(t *testing.T) {
 }
 
 func TestRodAgreesWithRings(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a long solve; skipped with -short")
+	}
 	// A rod with round ends in an unbounded bath, with kinetics, against the
 	// axisymmetric solver.
 	mm := millimetre

@@ -188,6 +188,9 @@ func join(page, link string) string {
 }
 
 func TestTwoBooksAreEqual(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes the book a second time; skipped with -short")
+	}
 	one, two := theBook(t), wholeBook(t)
 	if len(one.Files) != len(two.Files) {
 		t.Fatalf("%d files and %d files", len(one.Files), len(two.Files))

@@ -43,6 +43,9 @@ var searcher = sync.OnceValues(func() (func(string) []string, error) {
 
 // What somebody at the machine types, and what must be among the first.
 func TestSearchRanks(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the page's script in an interpreter; skipped with -short")
+	}
 	find, err := searcher()
 	if err != nil {
 		t.Fatal(err)
@@ -85,6 +88,9 @@ func TestSearchRanks(t *testing.T) {
 }
 
 func TestSearchFindsNothing(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the page's script in an interpreter; skipped with -short")
+	}
 	find, err := searcher()
 	if err != nil {
 		t.Fatal(err)
@@ -101,6 +107,9 @@ func TestSearchFindsNothing(t *testing.T) {
 
 // Every address of the index leads to a place that is there.
 func TestSearchLeadsToPlaces(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs the page's script in an interpreter; skipped with -short")
+	}
 	book := theBook(t)
 	index := string(book.Files["assets/find-index.js"])
 	if len(index) > 300_000 {
