@@ -93,9 +93,9 @@ func command(name string, args ...string) (string, error) {
 	return out.String(), nil
 }
 
-// limit keeps, when lessons are named ("sweep,amps"), only those lessons and
-// their pages, beside the pages that are no lesson. With all lessons the tests
-// take about as many minutes as there are pages, over three.
+// limit keeps, when folders are named ("sweep,amps,machine"), only those lessons
+// and pages, and the home page. With all of them the tests take about as many
+// minutes as there are pages, over three.
 func (s *built) limit(named string) {
 	if named == "" {
 		return
@@ -104,14 +104,10 @@ func (s *built) limit(named string) {
 	for _, slug := range strings.Split(named, ",") {
 		keep[slug] = true
 	}
-	lessons := map[string]bool{}
-	for _, slug := range s.lessons {
-		lessons[slug] = true
-	}
 	s.lessons = slices.DeleteFunc(s.lessons, func(slug string) bool { return !keep[slug] })
 	s.pages = slices.DeleteFunc(s.pages, func(page string) bool {
-		slug, _, _ := strings.Cut(page, "/")
-		return lessons[slug] && !keep[slug]
+		folder, _, isBelow := strings.Cut(page, "/")
+		return isBelow && !keep[folder]
 	})
 }
 
