@@ -42,6 +42,8 @@ func startBrowser() (context.Context, error) {
 	profile := filepath.Join(scratch, "profile")
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.DisableGPU, chromedp.UserDataDir(profile), chromedp.WindowSize(1280, 900),
+		// Nothing is to glide away from under a click.
+		chromedp.Flag("force-prefers-reduced-motion", true),
 		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-quic", true),
 		chromedp.Flag("disable-features", "Translate,OptimizationHints,MediaRouter"))
