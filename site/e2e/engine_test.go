@@ -84,7 +84,11 @@ func TestAnotherEngineShowsTheSame(t *testing.T) {
 		t.Skip("there is no Firefox here (Debian: firefox-esr)")
 	}
 	s := site(t)
-	for _, slug := range s.lessons {
+	lessons := s.lessons
+	if len(lessons) < len(s.every) { // a short run
+		lessons = lessons[:1]
+	}
+	for _, slug := range lessons {
 		t.Run(slug, func(t *testing.T) {
 			c := findChange(t, s, slug)
 			got := inFirefox(t, s, firefox, slug, c)
