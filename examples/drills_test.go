@@ -7,7 +7,6 @@ import (
 	"example.org/thouspan/internal/notebook"
 )
 
-
 // TestDrills draws every drill of every lesson: the right answer as printed is
 // marked right in both systems of units, and every wrong turn as printed is
 // marked as itself.
