@@ -71,16 +71,6 @@ func TestVerdicts(t *testing.T) {
 	}
 }
 
-func TestDrills(t *testing.T) {
-	for _, d := range drills() {
-		for seed := range 50 {
-			if _, err := d.At(seed); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
-}
-
 func TestBadInput(t *testing.T) {
 	for _, test := range []struct {
 		name   string

@@ -41,12 +41,8 @@
   function save(place) {
     const table = place.querySelector("table");
     const name = place.closest("[data-item]").dataset.item;
-    const link = document.createElement("a");
     // The mark at the beginning tells spreadsheets that the text is UTF-8.
-    link.href = URL.createObjectURL(new Blob(["\ufeff" + lines(table).join("\r\n") + "\r\n"], { type: "text/csv" }));
-    link.download = `${lesson}-${name}.csv`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+    window.thouspan.saveFile("\ufeff" + lines(table).join("\r\n") + "\r\n", `${lesson}-${name}.csv`, "text/csv");
   }
 
   /** Gives each table a button, also those that an answer has just brought. */

@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { recall, remember, meta, Calculator } = window.thouspan;
+  const { recall, remember, meta, saveFile, Calculator } = window.thouspan;
   // Its data-readings says whose answers it shows: "demo", "yours", "stale"
   // (those before a wrong entry) or "pending".
   const page = document.documentElement;
@@ -385,13 +385,7 @@
       this.changed(field);
     }
 
-    save() {
-      const link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([layOut(collect(this.form))], { type: "application/json" }));
-      link.download = this.form.dataset.lesson + "-readings.json";
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-    }
+    save() { saveFile(layOut(collect(this.form)), this.form.dataset.lesson + "-readings.json", "application/json"); }
 
     load() { this.form.querySelector("input[type=file]").click(); }
 

@@ -6,7 +6,7 @@
 "use strict";
 
 (() => {
-  const { meta, Calculator } = window.thouspan;
+  const { recall, meta, saveFile, Calculator } = window.thouspan;
   const storageKey = "thouspan:machine";
   const mostBytes = 4 << 20; // of a file: the program's own limit
 
@@ -19,9 +19,7 @@
   }
 
   /** What this browser keeps; null when it keeps nothing or storage is blocked. */
-  function kept() {
-    try { return localStorage.getItem(storageKey); } catch { return null; }
-  }
+  const kept = () => recall(storageKey);
 
   /** Keeps a text. Returns "" or why it could not. */
   function keep(text) {
@@ -58,13 +56,6 @@
   }
 
   const sentence = (problem) => (problem.line ? `line ${problem.line}, column ${problem.col}: ` : "") + (problem.label ? problem.label + ": " : "") + problem.message;
-
-  /** Gives a file to the reader. */
-  function download(text, name) {
-    const link = make("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: name });
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-  }
 
   /** A labelled box or list; its value is read from .value. */
   function labelled(words, box, help) {
@@ -270,7 +261,7 @@
       this.accept(answer, "Undone.");
     }
 
-    save() { download(this.text || '{\n  "machine": 1,\n  "entries": []\n}\n', `machine-${today()}.json`); }
+    save() { saveFile(this.text || '{\n  "machine": 1,\n  "entries": []\n}\n', `machine-${today()}.json`, "application/json"); }
     load() { this.app.querySelector("#load-file").click(); }
     merge() { this.app.querySelector("#merge-file").click(); }
 

@@ -29,6 +29,15 @@
     return found && found.content;
   }
 
+  /** Gives the reader a text as a file. */
+  function saveFile(text, name, type) {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([text], { type }));
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  }
+
   const scripts = new Map();
 
   /** Loads a classic script once; the promise fails with a plain sentence. */
@@ -105,7 +114,7 @@
   }
 
   /** What the page's other scripts share. */
-  window.thouspan = { recall, remember, meta, loadScript };
+  window.thouspan = { recall, remember, meta, saveFile, loadScript };
   if (document.readyState === "loading") addEventListener("DOMContentLoaded", wakePage);
   else wakePage();
 })();

@@ -43,6 +43,9 @@ func cutCode(module fs.FS, dir, name string) (shownCode, error) {
 		if err != nil {
 			return shownCode{}, err
 		}
+		if !bytes.Contains(source, []byte(name[strings.LastIndex(name, ".")+1:])) {
+			continue // it is not declared there
+		}
 		set := token.NewFileSet()
 		parsed, err := parser.ParseFile(set, file, source, parser.ParseComments|parser.SkipObjectResolution)
 		if err != nil {

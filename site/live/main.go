@@ -41,13 +41,13 @@ func main() {
 	js.Global().Set("thouspan", map[string]any{
 		"lessons": slugs,
 		"work": js.FuncOf(func(_ js.Value, args []js.Value) any {
-			return string(work(lessons, args))
+			return string(work(args))
 		}),
 		"drill": js.FuncOf(func(_ js.Value, args []js.Value) any {
-			return string(drill(lessons, args))
+			return string(drill(args))
 		}),
 		"mark": js.FuncOf(func(_ js.Value, args []js.Value) any {
-			return string(mark(lessons, args))
+			return string(mark(args))
 		}),
 		"machine": js.FuncOf(func(_ js.Value, args []js.Value) any {
 			if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {
@@ -60,7 +60,7 @@ func main() {
 }
 
 // work answers one call from the browser.
-func work(lessons []notebook.Lesson, args []js.Value) []byte {
+func work(args []js.Value) []byte {
 	if len(args) != 4 || slices.ContainsFunc(args, func(v js.Value) bool { return v.Type() != js.TypeString }) {
 		return render.AnswerProblem("work takes a lesson's name, an input document, a system of units and the charts to draw, all text")
 	}
@@ -69,12 +69,12 @@ func work(lessons []notebook.Lesson, args []js.Value) []byte {
 		drawn.System = notebook.Inch
 	}
 	slug := args[0].String()
-	known := make([]string, len(lessons))
-	for i, l := range lessons {
-		if l.Slug == slug {
-			return render.Answer(l, []byte(args[1].String()), drawn)
-		}
-		known[i] = l.Slug
+	if lesson, ok := examples.Find(slug); ok {
+		return render.Answer(lesson, []byte(args[1].String()), drawn)
+	}
+	var known []string
+	for _, l := range examples.Lessons() {
+		known = append(known, l.Slug)
 	}
 	message := fmt.Sprintf("there is no lesson %q", slug)
 	if near := notebook.Nearest(slug, known); len(near) > 0 {
@@ -84,19 +84,19 @@ func work(lessons []notebook.Lesson, args []js.Value) []byte {
 }
 
 // drill draws an exercise anew: (slug, name, seed).
-func drill(lessons []notebook.Lesson, args []js.Value) []byte {
+func drill(args []js.Value) []byte {
 	if len(args) != 3 || !drillArguments(args) {
 		return []byte(`{"problem":"drill takes a lesson's name, an exercise's name and a number"}`)
 	}
-	return render.Drill(lessonOf(lessons, args[0].String()), args[1].String(), args[2].Int())
+	return render.Drill(lessonOf(args[0].String()), args[1].String(), args[2].Int())
 }
 
 // mark marks an answer: (slug, name, seed, typed).
-func mark(lessons []notebook.Lesson, args []js.Value) []byte {
+func mark(args []js.Value) []byte {
 	if len(args) != 4 || !drillArguments(args) || args[3].Type() != js.TypeString {
 		return []byte(`{"problem":"mark takes a lesson's name, an exercise's name, a number and an answer"}`)
 	}
-	return render.Mark(lessonOf(lessons, args[0].String()), args[1].String(), args[2].Int(), args[3].String())
+	return render.Mark(lessonOf(args[0].String()), args[1].String(), args[2].Int(), args[3].String())
 }
 
 // drillArguments reports whether the arguments begin with two texts and a
@@ -106,11 +106,9 @@ func drillArguments(args []js.Value) bool {
 }
 
 // lessonOf returns the lesson of that name, or one without exercises.
-func lessonOf(lessons []notebook.Lesson, slug string) notebook.Lesson {
-	for _, l := range lessons {
-		if l.Slug == slug {
-			return l
-		}
+func lessonOf(slug string) notebook.Lesson {
+	if lesson, ok := examples.Find(slug); ok {
+		return lesson
 	}
 	return notebook.Lesson{About: notebook.About{Slug: slug}}
 }
