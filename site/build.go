@@ -12,9 +12,11 @@ import (
 	"path/filepath"
 	"sort"
 	"strings"
+	"sync"
 	"time"
 
 	"example.org/thouspan/examples"
+	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/site/book"
 	"example.org/thouspan/site/echarts"
 )
@@ -54,47 +56,99 @@ func runBuild(ctx context.Context, args []string, stderr io.Writer) error {
 	if len(words) > 0 {
 		return fmt.Errorf("build takes no words, but got %q", words[0])
 	}
-	return build(ctx, options, stderr)
+	b, err := newBuilder(ctx, options, stderr)
+	if err != nil {
+		return err
+	}
+	return b.build(ctx)
+}
+
+// builder builds the site. What a change of prose, style or script leaves as it
+// was is kept from one build to the next: the chart program, the lessons worked
+// on their demos, the browser's program.
+type builder struct {
+	options buildOptions
+	root    string // the module's folder
+	log     io.Writer
+	demos   *demos
+
+	charted     bool              // the chart program was looked for
+	charts      book.ChartDrawer  // nil: charts are shown as tables
+	chartScript map[string][]byte // what the browser needs for charts
+	live        *liveProgram
+}
+
+// newBuilder returns a builder of the module that holds the working folder.
+func newBuilder(ctx context.Context, options buildOptions, log io.Writer) (*builder, error) {
+	root, err := moduleRoot(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return &builder{options: options, root: root, log: log, demos: newDemos()}, nil
 }
 
 // build makes the whole site beside its place, then swaps it in.
-func build(ctx context.Context, options buildOptions, log io.Writer) error {
+func (b *builder) build(ctx context.Context) error {
 	began := time.Now()
-	root, err := moduleRoot(ctx)
-	if err != nil {
+	if err := checkOut(b.options.out, b.root); err != nil {
 		return err
 	}
-	if err := checkOut(options.out, root); err != nil {
+	live := b.startLive(ctx)
+	if err := b.loadCharts(ctx); err != nil {
 		return err
 	}
-	live := startLive(ctx, options, root)
-	charts, script, err := chartDrawer(ctx, options, log)
-	if err != nil {
-		return err
-	}
-	made, err := book.Make(book.Input{Lessons: examples.Lessons(), Module: os.DirFS(root), Assets: os.DirFS(filepath.Join(root, "site", "assets")),
-		Charts: charts, ChartScript: script != nil, Live: !options.noLive,
-		Progress: func(what string) { fmt.Fprintf(log, "  %s\n", what) }})
+	made, err := book.Make(book.Input{Lessons: examples.Lessons(), Demo: b.demos.of,
+		Module: os.DirFS(b.root), Assets: os.DirFS(filepath.Join(b.root, "site", "assets")),
+		Charts: b.charts, ChartScript: b.charts != nil, Live: !b.options.noLive,
+		Progress: func(what string) { fmt.Fprintf(b.log, "  %s\n", what) }})
 	if err != nil {
 		return fmt.Errorf("the pages are not right, and nothing was written:\n%w", err)
 	}
-	for name, data := range script {
+	for name, data := range b.chartScript {
 		made.Files["assets/"+name] = data
 	}
-	if !options.noLive {
-		fmt.Fprintln(log, "  the lessons, compiled for the browser")
+	if !b.options.noLive {
+		fmt.Fprintln(b.log, "  the lessons, compiled for the browser")
 		program := <-live
 		if program.err != nil {
 			return program.err
 		}
+		b.live = &program
 		made.Files["assets/live.js"] = program.script
 	}
-	if err := swapIn(options.out, made.Files); err != nil {
+	if err := swapIn(b.options.out, made.Files); err != nil {
 		return err
 	}
-	fmt.Fprintf(log, "%s: %d lessons, %d checks agree, %d files, in %.1f s\n", options.out,
+	fmt.Fprintf(b.log, "%s: %d lessons, %d checks agree, %d files, in %.1f s\n", b.options.out,
 		len(examples.Lessons()), len(made.Checks), len(made.Files), time.Since(began).Seconds())
 	return nil
+}
+
+// demos keeps each lesson worked on its demo, by the lesson's slug. The same
+// program gives the same answers, so that they are worked once.
+type demos struct {
+	mu     sync.Mutex
+	sheets map[string]*notebook.Sheet
+}
+
+func newDemos() *demos { return &demos{sheets: map[string]*notebook.Sheet{}} }
+
+// of returns the lesson worked on its demo.
+func (d *demos) of(lesson notebook.Lesson) (*notebook.Sheet, error) {
+	d.mu.Lock()
+	sheet := d.sheets[lesson.Slug]
+	d.mu.Unlock()
+	if sheet != nil {
+		return sheet, nil
+	}
+	sheet, err := lesson.Demo()
+	if err != nil {
+		return nil, err
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.sheets[lesson.Slug] = sheet
+	return sheet, nil
 }
 
 // liveProgram is the browser's program, packed as a script.
@@ -103,36 +157,42 @@ type liveProgram struct {
 	err    error
 }
 
-// startLive compiles the browser's program while the pages are made.
-func startLive(ctx context.Context, options buildOptions, root string) <-chan liveProgram {
+// startLive compiles the browser's program while the pages are made, unless it
+// is there from an earlier build.
+func (b *builder) startLive(ctx context.Context) <-chan liveProgram {
 	done := make(chan liveProgram, 1)
-	if options.noLive {
-		return done
+	switch {
+	case b.options.noLive:
+	case b.live != nil:
+		done <- *b.live
+	default:
+		go func() {
+			script, err := packLive(ctx, b.root)
+			done <- liveProgram{script, err}
+		}()
 	}
-	go func() {
-		script, err := packLive(ctx, root)
-		done <- liveProgram{script, err}
-	}()
 	return done
 }
 
-// chartDrawer returns what draws the charts, and the files that the browser
-// needs for them; both nil, with a word in the log, when ECharts cannot be had.
-func chartDrawer(ctx context.Context, options buildOptions, log io.Writer) (book.ChartDrawer, map[string][]byte, error) {
-	fmt.Fprintln(log, "  the chart program")
-	asset, err := echarts.Load(ctx, options.echartsFile)
+// loadCharts finds what draws the charts, once; when it cannot be had, each
+// chart is shown as its table and the log says why.
+func (b *builder) loadCharts(ctx context.Context) error {
+	if b.charted {
+		return nil
+	}
+	fmt.Fprintln(b.log, "  the chart program")
+	asset, err := echarts.Load(ctx, b.options.echartsFile)
 	if err != nil {
-		if options.requireEcharts || options.echartsFile != "" {
-			return nil, nil, err
+		if b.options.requireEcharts || b.options.echartsFile != "" {
+			return err
 		}
-		fmt.Fprintf(log, "  each chart is shown as its table: %v\n", err)
-		return nil, nil, nil
+		fmt.Fprintf(b.log, "  each chart is shown as its table: %v\n", err)
+		b.charted = true
+		return nil
 	}
-	renderer, err := echarts.NewRenderer(asset)
-	if err != nil {
-		return nil, nil, err
-	}
-	return renderer.SVG, map[string][]byte{"echarts.min.js": asset.Script, "echarts-LICENSE.txt": asset.Licence}, nil
+	b.charts, b.charted = echarts.NewRenderer(asset).SVG, true
+	b.chartScript = map[string][]byte{"echarts.min.js": asset.Script, "echarts-LICENSE.txt": asset.Licence}
+	return nil
 }
 
 // moduleRoot returns the folder of the module's go.mod.

@@ -34,18 +34,18 @@ func runServe(ctx context.Context, args []string, stderr io.Writer) error {
 		return err
 	}
 	defer listener.Close()
-	if err := build(ctx, options, stderr); err != nil {
+	b, err := newBuilder(ctx, options, stderr)
+	if err != nil {
+		return err
+	}
+	if err := b.build(ctx); err != nil {
 		return err
 	}
 	fmt.Fprintf(stderr, "the pages are at http://%s\n", listener.Addr())
 	if !*watch {
 		return serve(ctx, listener, http.FileServer(http.Dir(options.out)))
 	}
-	root, err := moduleRoot(ctx)
-	if err != nil {
-		return err
-	}
-	w := &watcher{options: options, root: root, log: stderr}
+	w := &watcher{builder: b}
 	go w.run(ctx)
 	return serve(ctx, listener, w.reloading(options.out))
 }

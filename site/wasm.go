@@ -112,10 +112,8 @@ func wasmGlue(ctx context.Context, goCommand, dir string) ([]byte, error) {
 // packScript returns the classic script that carries program and worker.
 func packScript(wasm, worker []byte) ([]byte, error) {
 	var packed bytes.Buffer
-	zip, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
-	if err != nil {
-		return nil, err
-	}
+	// The hardest level saves 0.7 % and takes three times as long.
+	zip := gzip.NewWriter(&packed)
 	if _, err := zip.Write(wasm); err != nil {
 		return nil, err
 	}

@@ -32,8 +32,8 @@ type stamp struct {
 // source is the state of every file that the pages are made from, by path.
 type source map[string]stamp
 
-// lookAt returns the state of the source below root, without the site itself
-// and hidden folders.
+// lookAt returns the state of the source below root, without the site itself,
+// hidden folders and other modules.
 func lookAt(root, out string) (source, error) {
 	seen := source{}
 	err := filepath.WalkDir(root, func(file string, entry fs.DirEntry, err error) error {
@@ -43,7 +43,7 @@ func lookAt(root, out string) (source, error) {
 		if entry.IsDir() {
 			// A build stands beside the site, under a name that begins alike.
 			hidden := strings.HasPrefix(entry.Name(), ".") || strings.HasPrefix(file, out)
-			if file != root && hidden {
+			if file != root && (hidden || isModule(file)) {
 				return fs.SkipDir
 			}
 			return nil
@@ -56,6 +56,12 @@ func lookAt(root, out string) (source, error) {
 		return nil
 	})
 	return seen, err
+}
+
+// isModule reports whether the folder is a module's own.
+func isModule(dir string) bool {
+	_, err := os.Stat(filepath.Join(dir, "go.mod"))
+	return err == nil
 }
 
 // changes returns the files that are new, gone or otherwise than before, sorted.
@@ -81,15 +87,15 @@ func isProgram(file string) bool {
 	switch path.Ext(filepath.ToSlash(file)) {
 	case ".go", ".mod", ".sum", ".html": // the page frame is part of the program
 		return !strings.HasSuffix(file, "_test.go")
+	case ".js": // so is the worker's script
+		return strings.HasSuffix(filepath.ToSlash(file), "site/assets/worker.js")
 	}
 	return false
 }
 
 // watcher builds again on changes and counts the builds.
 type watcher struct {
-	options buildOptions
-	root    string
-	log     io.Writer
+	*builder
 	// old is set once the running program is no longer that of the source.
 	old bool
 	// builds is the number of builds that went well.
@@ -132,11 +138,11 @@ func (w *watcher) rebuild(ctx context.Context, files []string) {
 	}
 	fmt.Fprintln(w.log)
 	w.old = w.old || slices.ContainsFunc(files, isProgram)
-	made := build
+	made := w.build
 	if w.old {
 		made = w.buildAnew
 	}
-	if err := made(ctx, w.options, w.log); err != nil {
+	if err := made(ctx); err != nil {
 		fmt.Fprintf(w.log, "site: %v\nthe pages are still those of before\n", err)
 		return
 	}
@@ -144,12 +150,13 @@ func (w *watcher) rebuild(ctx context.Context, files []string) {
 }
 
 // buildAnew builds by the source's present program.
-func (w *watcher) buildAnew(ctx context.Context, options buildOptions, log io.Writer) error {
+func (w *watcher) buildAnew(ctx context.Context) error {
+	options := w.options
 	out, err := filepath.Abs(options.out)
 	if err != nil {
 		return err
 	}
-	args := []string{"run", "./site", "build", "-out", out}
+	args := []string{"run", "-ldflags=-s -w", "./site", "build", "-out", out}
 	if options.echartsFile != "" {
 		file, err := filepath.Abs(options.echartsFile)
 		if err != nil {
@@ -159,7 +166,7 @@ func (w *watcher) buildAnew(ctx context.Context, options buildOptions, log io.Wr
 	}
 	args = append(args, fmt.Sprintf("-require-charts=%t", options.requireEcharts), fmt.Sprintf("-no-live=%t", options.noLive))
 	command := exec.CommandContext(ctx, "go", args...)
-	command.Dir, command.Stdout, command.Stderr = w.root, log, log
+	command.Dir, command.Stdout, command.Stderr = w.root, w.log, w.log
 	return command.Run()
 }
 

@@ -31,6 +31,8 @@ func TestChangesOfTheSource(t *testing.T) {
 	write(t, root, "site/main.go", "package main")
 	write(t, root, ".git/index", "one")
 	write(t, root, "public/index.html", "one")
+	write(t, root, "site/e2e/go.mod", "module example.org/thouspan/site/e2e")
+	write(t, root, "site/e2e/a_test.go", "package e2e")
 	look := func() source {
 		t.Helper()
 		seen, err := lookAt(root, out)
@@ -41,7 +43,7 @@ func TestChangesOfTheSource(t *testing.T) {
 	}
 	before := look()
 	if len(before) != 2 {
-		t.Fatalf("%d files are looked at, want 2: not the site, not hidden folders: %v", len(before), before)
+		t.Fatalf("%d files are looked at, want 2: not the site, not hidden folders, not other modules: %v", len(before), before)
 	}
 	if changed := look().changes(before); len(changed) != 0 {
 		t.Errorf("nothing was changed, but %q", changed)
@@ -74,6 +76,7 @@ func TestWhatChangesTheProgram(t *testing.T) {
 	for file, want := range map[string]bool{
 		"wear/profile.go": true, "go.mod": true, "site/book/templates/frame.html": true,
 		"wear/profile_test.go": false, "examples/sweep/lesson.md": false, "site/assets/site.css": false,
+		"site/assets/worker.js": true, "site/assets/page.js": false,
 	} {
 		if got := isProgram(filepath.FromSlash(file)); got != want {
 			t.Errorf("isProgram(%s) = %t", file, got)

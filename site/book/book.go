@@ -22,6 +22,9 @@ type ChartDrawer func(id string, option json.RawMessage, width, height int) (str
 type Input struct {
 	// Lessons are the lessons in teaching order.
 	Lessons []notebook.Lesson
+	// Demo works a lesson on its demo; nil: Lesson.Demo. It is called for
+	// several lessons at a time.
+	Demo func(notebook.Lesson) (*notebook.Sheet, error)
 	// Module is the module's source tree: the prose, formulas and shown code.
 	Module fs.FS
 	// Assets are the style sheets, scripts and pictures, by name.

@@ -53,10 +53,7 @@ var colourOf = regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
 
 // Every kind is drawn with all its words, legibly, in the page's colours only.
 func TestEveryKindIsDrawn(t *testing.T) {
-	r, err := NewRenderer(asset(t))
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := NewRenderer(asset(t))
 	r.cache = t.TempDir()
 	words := map[string][]string{
 		"points": {"readings", "joined", "interval", "Reading (µm)", "Place (mm)", "limit 10", "here", "−20"},
@@ -173,10 +170,7 @@ func legible(t *testing.T, picture string) {
 
 // However many names a legend has, it takes no place from the plot.
 func TestLegendsKeepTheirPlace(t *testing.T) {
-	r, err := NewRenderer(asset(t))
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := NewRenderer(asset(t))
 	r.cache = ""
 	names := []string{"as marked", "turned", "knee alone", "where the next reading should fall", "u", "least squares", "minimum zone", "x"}
 	for n := 2; n <= len(names); n++ {
@@ -207,10 +201,7 @@ func BenchmarkDraw(b *testing.B) {
 	if err != nil {
 		b.Skip(err)
 	}
-	r, err := NewRenderer(a)
-	if err != nil {
-		b.Fatal(err)
-	}
+	r := NewRenderer(a)
 	for b.Loop() {
 		if _, err := r.draw(option(), 680, 320); err != nil {
 			b.Fatal(err)

@@ -13,6 +13,7 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"example.org/thouspan/internal/notebook/plot"
@@ -21,7 +22,8 @@ import (
 
 // Renderer draws charts. It is safe for use by several goroutines.
 type Renderer struct {
-	program *goja.Program
+	// program compiles ECharts, at the first chart that is not in the cache.
+	program func() (*goja.Program, error)
 	cache   string // folder of drawn charts; empty: none
 	// places bounds how many engines run at once: each takes tens of megabytes.
 	places chan struct{}
@@ -32,17 +34,20 @@ type Renderer struct {
 const drawnBy = "2"
 
 // NewRenderer returns what draws charts with the asset.
-func NewRenderer(asset *Asset) (*Renderer, error) {
-	program, err := goja.Compile("echarts.min.js", string(asset.Script), false)
-	if err != nil {
-		return nil, fmt.Errorf("ECharts does not compile: %w", err)
-	}
-	r := &Renderer{program: program, places: make(chan struct{}, runtime.GOMAXPROCS(0))}
+func NewRenderer(asset *Asset) *Renderer {
+	r := &Renderer{places: make(chan struct{}, runtime.GOMAXPROCS(0))}
+	r.program = sync.OnceValues(func() (*goja.Program, error) {
+		program, err := goja.Compile("echarts.min.js", string(asset.Script), false)
+		if err != nil {
+			return nil, fmt.Errorf("ECharts does not compile: %w", err)
+		}
+		return program, nil
+	})
 	if dir, err := os.UserCacheDir(); err == nil {
 		r.cache = filepath.Join(dir, "thouspan", "charts")
 		forget(r.cache, time.Now().Add(-keepFor))
 	}
-	return r, nil
+	return r
 }
 
 // keepFor is how long a drawn chart that nobody asks for stays in the cache.
@@ -156,7 +161,11 @@ func (r *Renderer) draw(option json.RawMessage, width, height int) (string, erro
 	if _, err := vm.RunString(stage); err != nil {
 		return "", err
 	}
-	if _, err := vm.RunProgram(r.program); err != nil {
+	program, err := r.program()
+	if err != nil {
+		return "", err
+	}
+	if _, err := vm.RunProgram(program); err != nil {
 		return "", fmt.Errorf("ECharts does not start: %w", err)
 	}
 	value, err := vm.RunString(drawing)

@@ -34,10 +34,7 @@ func option() json.RawMessage {
 }
 
 func TestSVG(t *testing.T) {
-	r, err := NewRenderer(asset(t))
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := NewRenderer(asset(t))
 	r.cache = t.TempDir()
 	svg, err := r.SVG("one-fit", option(), 680, 320)
 	if err != nil {

@@ -152,7 +152,7 @@ func unpack(packed []byte, names []string) (map[string][]byte, error) {
 	}
 	files := map[string][]byte{}
 	archive := tar.NewReader(unzipped)
-	for {
+	for len(files) < len(names) { // what stands behind the last is not unpacked
 		head, err := archive.Next()
 		if errors.Is(err, io.EOF) {
 			break
