@@ -49,12 +49,12 @@ func (m Machine) NamedErrors(x, y, z unit.Length) ([]NamedError, error) {
 		}
 		axis := string("XYZ"[i])
 		named = append(named,
-			NamedError{Name: "EX" + axis, Length: -e.EX, LengthU: u.EX},
-			NamedError{Name: "EY" + axis, Length: -e.EY, LengthU: u.EY},
-			NamedError{Name: "EZ" + axis, Length: -e.EZ, LengthU: u.EZ},
-			NamedError{Name: "EA" + axis, Angle: -e.EA, AngleU: u.EA},
-			NamedError{Name: "EB" + axis, Angle: -e.EB, AngleU: u.EB},
-			NamedError{Name: "EC" + axis, Angle: -e.EC, AngleU: u.EC})
+			NamedError{Name: "EX" + axis, Length: 0 - e.EX, LengthU: u.EX},
+			NamedError{Name: "EY" + axis, Length: 0 - e.EY, LengthU: u.EY},
+			NamedError{Name: "EZ" + axis, Length: 0 - e.EZ, LengthU: u.EZ},
+			NamedError{Name: "EA" + axis, Angle: 0 - e.EA, AngleU: u.EA},
+			NamedError{Name: "EB" + axis, Angle: 0 - e.EB, AngleU: u.EB},
+			NamedError{Name: "EC" + axis, Angle: 0 - e.EC, AngleU: u.EC})
 	}
 	return append(named,
 		NamedError{Name: "C0Y", Angle: m.C0Y, AngleU: m.C0YU},
