@@ -311,7 +311,12 @@ func TestRemovedRowLeavesTheAnswer(t *testing.T) {
 	p := open(t, s.server.URL+"/"+slug+"/index.html")
 	p.awake()
 	field, rows := p.firstTable()
-	ask[bool](p, `(f) => { document.querySelector('.field[data-field="' + f + '"] tbody > tr:nth-child(2) [data-do=remove]').click(); return true; }`, field)
+	// A table may be folded away, and what cannot be seen takes no focus.
+	ask[bool](p, `(f) => {
+		for (const d of document.querySelectorAll("form.readings details")) d.open = true;
+		document.querySelector('.field[data-field="' + f + '"] tbody > tr:nth-child(2) [data-do=remove]').click();
+		return true;
+	}`, field)
 	if got := p.countRows(field); got != rows-1 {
 		t.Errorf("%d rows are left of %d", got, rows)
 	}
