@@ -18,7 +18,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // law is the law of an error with location 0 and scale 1.
@@ -46,7 +45,7 @@ func (l law) tails(z float64) (below, above float64) {
 	if l == smallestLaw {
 		return -math.Expm1(-math.Exp(z)), math.Exp(-math.Exp(z))
 	}
-	return distuv.UnitNormal.CDF(z), distuv.UnitNormal.Survival(z)
+	return normalBelow(z), normalAbove(z)
 }
 
 // chance returns the chance of lying between a and b, worked in the tail where

@@ -10,11 +10,20 @@ import (
 // normal one agree to six figures; the normal one is free of rounding.
 const normalFrom = 1e6
 
+// normalBelow returns the chance that a normal variable of mean 0 and standard
+// deviation 1 is below z; normalAbove that it is above, without loss far out.
+func normalBelow(z float64) float64 { return distuv.UnitNormal.CDF(z) }
+
+func normalAbove(z float64) float64 { return distuv.UnitNormal.Survival(z) }
+
+// normalQuantile returns the z that a normal variable is below with chance p.
+func normalQuantile(p float64) float64 { return distuv.UnitNormal.Quantile(p) }
+
 // chanceBelow returns the chance that Student's t with the given degrees of
 // freedom, or the normal law where they are infinite, is below z.
 func chanceBelow(z, freedom float64) float64 {
 	if freedom >= normalFrom {
-		return distuv.UnitNormal.CDF(z)
+		return normalBelow(z)
 	}
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.CDF(z)
 }
@@ -22,7 +31,7 @@ func chanceBelow(z, freedom float64) float64 {
 // twoSided returns the chance that Student's t is farther from zero than t.
 func twoSided(t, freedom float64) float64 {
 	if freedom >= normalFrom {
-		return 2 * distuv.UnitNormal.Survival(math.Abs(t))
+		return 2 * normalAbove(math.Abs(t))
 	}
 	return math.Min(2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(math.Abs(t)), 1)
 }
@@ -34,7 +43,7 @@ func coverageFactor(chance, freedom float64) float64 {
 		return math.NaN()
 	}
 	if freedom >= normalFrom {
-		return distuv.UnitNormal.Quantile((1 + chance) / 2)
+		return normalQuantile((1 + chance) / 2)
 	}
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile((1 + chance) / 2)
 }

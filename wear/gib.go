@@ -11,7 +11,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -85,7 +84,7 @@ func SetGib(plays []Play, options GibOptions) (GibSetting, error) {
 	if len(plays) == 0 {
 		return GibSetting{}, errors.New("wear: no play was read")
 	}
-	factor := distuv.UnitNormal.Quantile(options.Chance)
+	factor := normalQuantile(options.Chance)
 	s := GibSetting{Tight: plays[0], Loose: plays[0], Close: unit.Length(math.Inf(1))}
 	for i, p := range plays {
 		if !finite(float64(p.Travel)) || !(p.Clear >= 0) || !finite(float64(p.Clear)) || !(p.U >= 0) || !finite(float64(p.U)) {

@@ -18,7 +18,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -53,7 +52,8 @@ type PocketWear struct {
 	// with a chance of 95 %, and U is zero.
 	Wear, U unit.Length
 	// Low and High bound the wear with a chance of 95 % by the profile of the
-	// likelihood. High is infinite where AtLeast is set.
+	// likelihood, with the 5 % shared between both sides as said at [ReadPockets].
+	// High is infinite where AtLeast is set.
 	Low, High unit.Length
 	// AtLeast reports that the wear is a lower bound only.
 	AtLeast bool
@@ -70,6 +70,14 @@ type PocketWear struct {
 // The spread is taken as known and the same everywhere, and a pocket as found
 // whenever it is deeper than the floor. Wear may come out below zero within its
 // uncertainty.
+//
+// Of the 5 % that an interval may fail, half lies on each side, as long as a
+// station without any pocket left would speak against the wear. At a wear that
+// leaves none with a chance of 5 % or more, no find is too small to be believed:
+// only one too large is, and the whole 5 % lies there. Halved there too, the
+// interval would hold in 98 of 100. A little below that wear an empty station
+// alone takes more than half of the 5 %, and the other side gets the rest, but
+// 1.5 % at the least.
 //
 // It returns an error for no stations, a count or a depth that cannot be, or
 // options outside 0 to 1 mm with a spread above zero.
@@ -124,24 +132,29 @@ func (s PocketStation) check(n int, o PocketOptions) error {
 // pocketChance is the chance of the intervals and of the lower bound.
 const pocketChance = 0.95
 
-// noneFound bounds the wear from below: with less wear than that, the chance
-// that all pockets are gone, averaged over the uncertain depth when new, would be
-// under 5 %.
-func noneFound(s PocketStation, o PocketOptions) PocketWear {
-	const points = 200
-	gone := func(wear float64) float64 {
-		var sum float64
-		for i := range points {
-			new := float64(o.New) + float64(o.NewU)*distuv.UnitNormal.Quantile((float64(i)+0.5)/points)
-			one := distuv.UnitNormal.CDF((float64(o.Floor) - new + wear) / float64(o.Spread))
-			sum += math.Pow(one, float64(s.Total)) / points
-		}
-		return sum
+// gone returns the chance that a wear leaves no pocket that can be found, averaged
+// over the uncertain depth when new.
+func (s PocketStation) gone(wear float64, o PocketOptions) float64 {
+	points := 50
+	if o.NewU == 0 {
+		points = 1
 	}
+	var sum float64
+	for i := range points {
+		new := float64(o.New) + float64(o.NewU)*normalQuantile((float64(i)+0.5)/float64(points))
+		one := normalBelow((float64(o.Floor) - new + wear) / float64(o.Spread))
+		sum += math.Pow(one, float64(s.Total))
+	}
+	return sum / float64(points)
+}
+
+// noneFound bounds the wear from below: with less wear than that, the chance
+// that all pockets are gone would be under 5 %.
+func noneFound(s PocketStation, o PocketOptions) PocketWear {
 	reach := 10 * (float64(o.Spread) + float64(o.NewU))
 	low, high := float64(o.New-o.Floor)-reach, float64(o.New-o.Floor)+reach
 	for range 60 {
-		if middle := (low + high) / 2; gone(middle) < 1-pocketChance {
+		if middle := (low + high) / 2; s.gone(middle, o) < 1-pocketChance {
 			low = middle
 		} else {
 			high = middle
@@ -149,6 +162,20 @@ func noneFound(s PocketStation, o PocketOptions) PocketWear {
 	}
 	bound := unit.Length((low + high) / 2)
 	return PocketWear{Place: s.Place, Wear: bound, Low: bound, High: unit.Length(math.Inf(1)), AtLeast: true}
+}
+
+// tooMuchFound returns the chance with which a station may hold more than the wear
+// lets expect and yet the wear be true: what the interval of the wear leaves to its
+// upper side.
+func (s PocketStation) tooMuchFound(wear float64, o PocketOptions) float64 {
+	const miss, least = 1 - pocketChance, 0.015
+	switch empty := s.gone(wear, o); {
+	case empty >= miss:
+		return miss
+	case empty > miss/2:
+		return math.Max(miss-empty, least)
+	}
+	return miss / 2
 }
 
 // pocketLikelihood is the likelihood of the depth that is left, in units of the
@@ -176,7 +203,7 @@ func (p pocketLikelihood) slopes(z float64) (value, first, second float64) {
 // logPhi returns the logarithm of the normal distribution at t.
 func logPhi(t float64) float64 {
 	if t > -30 {
-		return math.Log(distuv.UnitNormal.CDF(t))
+		return math.Log(normalBelow(t))
 	}
 	return -t*t/2 - math.Log(-t) - math.Log(2*math.Pi)/2 - 1/(t*t)
 }
@@ -184,7 +211,7 @@ func logPhi(t float64) float64 {
 // millsBelow returns the density over the distribution of the normal law at t.
 func millsBelow(t float64) float64 {
 	if t > -30 {
-		return math.Exp(-t*t/2) / math.Sqrt(2*math.Pi) / distuv.UnitNormal.CDF(t)
+		return math.Exp(-t*t/2) / math.Sqrt(2*math.Pi) / normalBelow(t)
 	}
 	return -t - 1/t
 }
@@ -216,14 +243,14 @@ func someFound(s PocketStation, o PocketOptions) PocketWear {
 		U: unit.Length(math.Hypot(spread/math.Sqrt(-second), float64(o.NewU)))}
 	newU := float64(o.NewU) / spread
 	top, _, _ := p.slopes(z)
-	drop := likelihoodDrop(pocketChance)
-	excess := func(wear float64) (float64, error) { // wear away from the best, in spreads
-		return top - p.withNew(z-wear, newU) - drop, nil
-	}
+	short := func(wear float64) float64 { return top - p.withNew(z-wear, newU) } // wear away from the best, in spreads
 	u := float64(w.U) / spread
-	// Neither call can fail: excess gives no error.
-	low, _ := crossing(excess, 0, -u)
-	high, _ := crossing(excess, 0, u)
+	// Neither call can fail: the functions give no error.
+	low, _ := crossing(func(wear float64) (float64, error) { return short(wear) - likelihoodDrop(pocketChance), nil }, 0, -u)
+	high, _ := crossing(func(wear float64) (float64, error) {
+		chance := s.tooMuchFound(float64(w.Wear)+wear*spread, o)
+		return short(wear) - likelihoodDrop(1-2*chance), nil
+	}, 0, u)
 	w.Low, w.High = w.Wear+unit.Length(low*spread), w.Wear+unit.Length(high*spread)
 	return w
 }

@@ -38,10 +38,16 @@ func TestPocketsCountTheMissing(t *testing.T) {
 	if math.Abs(float64((full.High-full.Wear)/full.U)-1.959964) > 1e-5 || math.Abs(float64((full.Wear-full.Low)/full.U)-1.959964) > 1e-5 {
 		t.Errorf("interval of five found pockets is %g to %g standard uncertainties, want 1.96", float64((full.Low-full.Wear)/full.U), float64((full.High-full.Wear)/full.U))
 	}
-	// One found of five: the upper side is the longer one.
-	if one := wears[0]; one.High-one.Wear <= one.Wear-one.Low {
-		t.Errorf("with four missing the interval %g, %g is not longer upward", float64((one.Wear-one.Low)/um), float64((one.High-one.Wear)/um))
+	// One found of five, 6 um deep: the likelihood, written out here, falls short by
+	// 1.959964^2/2 at the lower end, and by 1.644854^2/2 at the upper one, where none
+	// would be found in more than 5 of 100 stations.
+	likelihood := func(wear unit.Length) float64 {
+		left := 52 - float64(wear/um)
+		return -math.Pow((6-left)/6.2, 2)/2 + 4*math.Log(0.5*math.Erfc((left-3)/6.2/math.Sqrt2))
 	}
+	one := wears[0]
+	near(t, "short at the lower end", likelihood(one.Wear)-likelihood(one.Low), 1.959964*1.959964/2, 1e-5)
+	near(t, "short at the upper end", likelihood(one.Wear)-likelihood(one.High), 1.644854*1.644854/2, 1e-5)
 	// None found: at least about 49 um, and by hand 52 - 3 + 6.2*0.1234 = 49.77.
 	none := wears[3]
 	if !none.AtLeast || math.Abs(float64(none.Wear/um)-49.77) > 0.02 || !math.IsInf(float64(none.High), 1) {

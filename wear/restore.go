@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
 	"gonum.org/v1/gonum/unit"
 )
 
@@ -62,7 +61,7 @@ func PlanGrinding(plan ScrapePlan, options GrindOptions) (GrindPlan, error) {
 	if !(options.Cut > 0) || !finite(float64(options.Cut)) {
 		return GrindPlan{}, fmt.Errorf("wear: cut of %.6g um must be above zero", float64(options.Cut)*1e6)
 	}
-	g := GrindPlan{Margin: unit.Length(distuv.UnitNormal.Quantile(options.Chance) * math.Hypot(float64(options.DeepestU), float64(options.SetUpU)))}
+	g := GrindPlan{Margin: unit.Length(normalQuantile(options.Chance) * math.Hypot(float64(options.DeepestU), float64(options.SetUpU)))}
 	g.Deeper = g.Margin + options.Clean
 	g.Depth = plan.Most + g.Deeper
 	g.Cuts = passes(g.Depth, options.Cut)
