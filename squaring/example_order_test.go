@@ -105,3 +105,27 @@ func ExampleCompareSquares() {
 	// square 2: -12 um/m, u 3.5
 	// square 3: 5 um/m, u 3.5
 }
+
+// One rectangular share that rules: the law takes it for a bell and promises a
+// wider range than there is. The trials show it.
+func ExampleForecast_Against() {
+	const um = 1e-6 // metres
+	o := squaring.Order{Tolerance: squaring.Within(20 * um), Shares: []squaring.OrderShare{
+		{Source: "dirt", Spread: squaring.RectangularSpread, Width: 12 * um},
+		{Source: "setting", Spread: squaring.NormalSpread, Width: 1 * um},
+	}}
+	law, err := o.Forecast()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	trials, err := o.Trials(squaring.TrialOptions{Trials: 100_000, Seed: 1})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	v := law.Against(trials)
+	fmt.Printf("ends of the 95 %% range %.0f um apart, %.1f um allowed: agree %v\n", v.High/um, v.Tolerance/um, v.Agree)
+	// Output:
+	// ends of the 95 % range 2 um apart, 0.5 um allowed: agree false
+}

@@ -13,18 +13,6 @@ import (
 // maxOrderShares is the most shares of one order.
 const maxOrderShares = 64
 
-// Spread says how a share is spread about its value.
-type Spread string
-
-const (
-	// FixedSpread: the same on every part, and known.
-	FixedSpread Spread = "fixed"
-	// NormalSpread: bell-shaped, with Width its standard deviation.
-	NormalSpread Spread = "normal"
-	// RectangularSpread: anywhere within Width either way, all alike likely.
-	RectangularSpread Spread = "rectangular"
-)
-
 // OrderShare is one source's part in the error of the work, in the error's own
 // SI unit.
 type OrderShare struct {
@@ -33,23 +21,15 @@ type OrderShare struct {
 	// Value is what it adds on the mean, with its sign.
 	Value float64
 	// Spread and Width say how it varies: Width is the standard deviation of a
-	// normal share, the half-width of a rectangular one, and not used when
-	// fixed. It must not be negative.
+	// normal share, the half-width of a rectangular or triangular one, and not
+	// used when fixed. It must not be negative.
 	Spread Spread
 	Width  float64
 }
 
-// Uncertainty returns the standard uncertainty of the share: its width, over
-// root three when it is rectangular (JCGM 100:2008, 4.3.7), zero when fixed.
-func (s OrderShare) Uncertainty() float64 {
-	switch s.Spread {
-	case NormalSpread:
-		return s.Width
-	case RectangularSpread:
-		return s.Width / math.Sqrt(3)
-	}
-	return 0
-}
+// Uncertainty returns the standard uncertainty of the share: that of its spread by
+// its width.
+func (s OrderShare) Uncertainty() float64 { return s.Spread.Uncertainty(s.Width) }
 
 // Correlation says that two shares go together.
 type Correlation struct {
@@ -110,8 +90,8 @@ func (o Order) validate() error {
 		if err := notNegativeNumber("width of "+name, s.Width); err != nil {
 			return err
 		}
-		if s.Spread != FixedSpread && s.Spread != NormalSpread && s.Spread != RectangularSpread {
-			return fmt.Errorf("squaring: spread of %s is %q, must be fixed, normal or rectangular", name, s.Spread)
+		if !s.Spread.valid() {
+			return fmt.Errorf("squaring: spread of %s is %q, must be fixed, normal, rectangular or triangular", name, s.Spread)
 		}
 	}
 	_, err := o.correlation()

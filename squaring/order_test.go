@@ -139,7 +139,8 @@ func TestOrderOneSided(t *testing.T) {
 // Correlated shares come out as correlated as was asked, of whatever spread, and
 // the law and the trials agree on the sum.
 func TestCorrelatedShares(t *testing.T) {
-	for _, spreads := range [][2]Spread{{NormalSpread, NormalSpread}, {RectangularSpread, RectangularSpread}, {NormalSpread, RectangularSpread}} {
+	for _, spreads := range [][2]Spread{{NormalSpread, NormalSpread}, {RectangularSpread, RectangularSpread}, {NormalSpread, RectangularSpread},
+		{TriangularSpread, TriangularSpread}, {NormalSpread, TriangularSpread}, {RectangularSpread, TriangularSpread}} {
 		for _, r := range []float64{-1, -0.6, 0.3, 0.95, 1} {
 			if spreads[0] != spreads[1] && math.Abs(r) == 1 {
 				continue

@@ -3,16 +3,8 @@ package squaring
 // The propagation of distributions by trials (JCGM 101:2008, clause 7). The
 // trials are cut into blocks of fixed length, each with a generator of its own
 // seeded by the number of the block, so that the result does not depend on how
-// many cores share the work. Correlated shares are drawn from correlated normal
-// numbers; a rectangular share is the normal distribution function of one. The
-// correlation of the normal numbers is chosen so that the shares' own comes out
-// as asked:
-//
-//	both rectangular   2 sin(pi r / 6)
-//	one rectangular    r sqrt(pi / 3)
-//
-// (W. H. Kruskal, Ordinal measures of association, JASA 53, 1958, from memory;
-// the second derived here.)
+// many cores share the work. Correlated shares are drawn as order_correlate.go
+// says.
 
 import (
 	"fmt"
@@ -138,29 +130,9 @@ func (o Order) sampler(options TrialOptions) (sampler, error) {
 	}
 	s.root, err = lowerRoot(o.normalCorrelation(c))
 	if err != nil {
-		err = fmt.Errorf("%w: a normal and a rectangular share cannot be correlated beyond 0.977, nor a group of rectangular ones in every way", err)
+		err = fmt.Errorf("%w: shares of different spreads cannot be correlated fully (a normal and a rectangular one not beyond 0.977), nor a group of bounded ones in every way", err)
 	}
 	return s, err
-}
-
-// normalCorrelation returns the correlation of the normal numbers behind the
-// shares.
-func (o Order) normalCorrelation(c [][]float64) [][]float64 {
-	n := make([][]float64, len(c))
-	for i := range c {
-		n[i] = slices.Clone(c[i])
-		for j := range c[i] {
-			first, second := o.Shares[i].Spread == RectangularSpread, o.Shares[j].Spread == RectangularSpread
-			switch {
-			case i == j:
-			case first && second:
-				n[i][j] = 2 * math.Sin(math.Pi*c[i][j]/6)
-			case first || second:
-				n[i][j] = c[i][j] * math.Sqrt(math.Pi/3)
-			}
-		}
-	}
-	return n
 }
 
 // run fills values with the errors of one block of trials.
@@ -211,23 +183,26 @@ func (s sampler) draw(random *rand.Rand, shares, normal []float64) {
 			continue
 		}
 		if s.root == nil {
-			if share.Spread == NormalSpread {
-				shares[i] += share.Width * random.NormFloat64()
-			} else {
-				shares[i] += share.Width * (2*random.Float64() - 1)
-			}
+			shares[i] += share.Width * share.Spread.draw(random)
 			continue
 		}
 		z := 0.0
 		for k, weight := range s.root[i] {
 			z += weight * normal[k]
 		}
-		if share.Spread == NormalSpread {
-			shares[i] += share.Width * z
-		} else {
-			shares[i] += share.Width * math.Erf(z/math.Sqrt2)
-		}
+		shares[i] += share.Width * share.Spread.value(z)
 	}
+}
+
+// draw draws a value of width one from a spread that is not fixed.
+func (s Spread) draw(random *rand.Rand) float64 {
+	switch s {
+	case NormalSpread:
+		return random.NormFloat64()
+	case TriangularSpread:
+		return random.Float64() - random.Float64()
+	}
+	return 2*random.Float64() - 1
 }
 
 // summarise sorts the values and adds the blocks up, in their order.

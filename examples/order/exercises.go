@@ -50,6 +50,8 @@ func lawChecks(s *notebook.Sheet) error {
 	}
 	s.Add(
 		notebook.CheckRow("check-normal", "order-four-normal", factor*law.Uncertainty),
+		notebook.CheckRow("check-limits", "gum-limits-rectangular", squaring.RectangularSpread.Uncertainty(4)),
+		notebook.CheckRow("check-middle", "gum-limits-triangular", squaring.TriangularSpread.Uncertainty(4)),
 		notebook.CheckRow("check-conform", "order-conform", conform),
 		notebook.CheckRow("check-guard", "order-guard", full),
 		notebook.CheckRow("check-process", "order-process", risks.Conforming),

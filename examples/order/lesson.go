@@ -75,7 +75,7 @@ func form(in *Inputs) []notebook.Field {
 	measure := func(name, label, help string, limits notebook.Limits, p *unit.Length) notebook.Field {
 		return notebook.Measure(name, p, notebook.Spec{Label: label, Help: help, Units: fine, Limits: limits})
 	}
-	spreads := []string{string(squaring.FixedSpread), string(squaring.NormalSpread), string(squaring.RectangularSpread)}
+	spreads := []string{string(squaring.FixedSpread), string(squaring.NormalSpread), string(squaring.RectangularSpread), string(squaring.TriangularSpread)}
 	fields := []notebook.Field{
 		notebook.Rows("shares", &in.Shares, notebook.Spec{Label: "What goes into the error", Help: "One line a source, each as what it does to this piece of work, not as a slope.",
 			MinRows: 1, MaxRows: 20}, func(s *Share) []notebook.Field {
@@ -85,8 +85,8 @@ func form(in *Inputs) []notebook.Field {
 			return []notebook.Field{
 				notebook.Words("source", &s.Source, notebook.Spec{Label: "Source", Help: "In your own words."}),
 				measure("value", "On the mean", "What it adds to every piece, with its sign.", notebook.Between(-10*mm, 10*mm), &s.Value),
-				notebook.Choice("spread", &s.Spread, notebook.Spec{Label: "Varies", Help: "Fixed: the same on each. Normal: mostly near the middle. Rectangular: anywhere within the width.", Options: spreads}),
-				measure("width", "By", "Standard deviation if normal, half the whole width if rectangular; not used if fixed.", notebook.Between(0*mm, 10*mm), &s.Width),
+				notebook.Choice("spread", &s.Spread, notebook.Spec{Label: "Varies", Help: "Fixed: the same on each. Normal: mostly near the middle. Rectangular: anywhere within the width. Triangular: never beyond it, and mostly near the middle.", Options: spreads}),
+				measure("width", "By", "Standard deviation if normal, half the whole width if rectangular or triangular; not used if fixed.", notebook.Between(0*mm, 10*mm), &s.Width),
 			}
 		}),
 		measure("limit", "The drawing allows", "The limit of the error.", notebook.AboveUpTo(0*mm, 10*mm), &in.Limit),

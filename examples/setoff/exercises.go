@@ -23,18 +23,27 @@ func checkItems(s *notebook.Sheet, _ Inputs, _, _, _ shifts) error {
 	if err != nil {
 		return err
 	}
+	// What the guide only judges: the comparator to a quarter, the expansion to a
+	// tenth, the temperature to a half.
+	var judged [3]float64
+	for i, reliability := range []float64{0.25, 0.10, 0.50} {
+		if judged[i], err = squaring.DegreesFromReliability(reliability); err != nil {
+			return err
+		}
+	}
 	gauge := squaring.Budget{
 		{Source: "standard", Uncertainty: 25, DegreesOfFreedom: 18},
 		{Source: "repeats", Uncertainty: 13 / math.Sqrt(5), DegreesOfFreedom: 24},
 		{Source: "comparator, random", Uncertainty: 10 / 2.5706, DegreesOfFreedom: 5},
-		{Source: "comparator, systematic", Uncertainty: 20.0 / 3, DegreesOfFreedom: 8},
-		{Source: "expansion", Uncertainty: 50000623 * 0.1 * 1e-6 / math.Sqrt(3), DegreesOfFreedom: 50},
-		{Source: "temperature", Uncertainty: 50000623 * 11.5e-6 * 0.05 / math.Sqrt(3), DegreesOfFreedom: 2},
+		{Source: "comparator, systematic", Uncertainty: 20.0 / 3, DegreesOfFreedom: judged[0]},
+		{Source: "expansion", Uncertainty: 50000623 * 0.1 * squaring.RectangularSpread.Uncertainty(1e-6), DegreesOfFreedom: judged[1]},
+		{Source: "temperature", Uncertainty: 50000623 * 11.5e-6 * squaring.RectangularSpread.Uncertainty(0.05), DegreesOfFreedom: judged[2]},
 	}
 	s.Add(
 		notebook.CheckRow("check-mean", "dial-gum-repeats-mean", twenty.Mean.Microradians()),
 		notebook.CheckRow("check-u", "dial-gum-repeats-u", twenty.MeanU.Microradians()),
 		notebook.CheckRow("check-t", "dial-gum-t-16", t),
+		notebook.CheckRow("check-judged", "gum-reliability-25", judged[0]),
 		notebook.CheckRow("check-combined", "dial-gum-h1-u", gauge.Combined()),
 		notebook.CheckRow("check-welch", "dial-gum-h1-nu", gauge.DegreesOfFreedom()),
 	)

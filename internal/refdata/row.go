@@ -132,6 +132,7 @@ func groups() [][]Row {
 		closureRows(),
 		crossRows(),
 		taperRows(),
+		typeBRows(),
 		thermalRows(),
 		wearRows(),
 		wearLawRows(),
