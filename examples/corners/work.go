@@ -34,7 +34,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet) error{
-		a.addDrawing, a.addAnswer, a.addAlong, a.addSpots, a.addHelps, a.addDistance, a.addBore, a.addWrong, a.addExercises, addChecks, addCautions,
+		a.addDrawing, a.addAnswer, a.addAlong, a.addSpots, a.addHelps, a.addDistance, a.addBore, a.addWrong, a.addExercises, checks, addCautions,
 	} {
 		if err := add(sheet); err != nil {
 			return nil, err
@@ -42,6 +42,9 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	return sheet, nil
 }
+
+// checks adds cells with exact answers; they depend on no input.
+var checks = notebook.Once(addChecks)
 
 // solve works out the tank as it is set up, and the sleeve.
 func (in Inputs) solve() (answer, error) {

@@ -1,6 +1,7 @@
 package current
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -45,7 +46,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet) error{
-		a.addDrawing, a.addAnswer, a.addDoubt, a.addCharge, a.addAlong, a.addHelps, a.addDistance, a.addSideways, a.addWagner, addConvergence, addDisc, addWrong, addExercises, addCautions,
+		a.addDrawing, a.addAnswer, a.addDoubt, a.addCharge, a.addAlong, a.addHelps, a.addDistance, a.addSideways, a.addWagner, known, addWrong, addExercises, addCautions,
 	} {
 		if err := add(sheet); err != nil {
 			return nil, err
@@ -53,6 +54,10 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	return sheet, nil
 }
+
+// known adds cells with exact answers, and how fast they are neared; it depends
+// on no input.
+var known = notebook.Once(func(sheet *notebook.Sheet) error { return errors.Join(addConvergence(sheet), addDisc(sheet)) })
 
 // solve works out the tank as it is set up, its doubts and its helps.
 func (a *answer) solve() error {

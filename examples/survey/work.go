@@ -1,6 +1,8 @@
 package survey
 
 import (
+	"errors"
+
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
 	"gonum.org/v1/gonum/unit"
@@ -22,7 +24,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet) error{
 		o.answerItems, o.machineItems, o.motionItems, o.gaugeItems, o.aloneItems,
-		o.unknownItems, o.suspectItems, o.nextItems, o.setUpItems, exerciseItems, checkItems,
+		o.unknownItems, o.suspectItems, o.nextItems, o.setUpItems, questionsAndChecks,
 	} {
 		if err := add(sheet); err != nil {
 			return nil, err
@@ -30,6 +32,10 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 	}
 	return sheet, nil
 }
+
+// questionsAndChecks adds what depends on no input: the exercises on the shop's
+// readings, and the checks.
+var questionsAndChecks = notebook.Once(func(s *notebook.Sheet) error { return errors.Join(exerciseItems(s), checkItems(s)) })
 
 // feature is one thing that a person wants to know of the machine.
 type feature struct {
