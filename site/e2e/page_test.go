@@ -20,6 +20,8 @@ func TestEveryPageIsQuiet(t *testing.T) {
 			t.Parallel()
 			p := open(t, s.server.URL+"/"+path)
 			p.await("a page that is loaded", `() => document.readyState === "complete"`)
+			paint := ask[float64](p, `() => performance.getEntriesByName("first-contentful-paint")[0]?.startTime ?? 0`)
+			t.Logf("the first words stood there after %.0f ms", paint)
 			ask[bool](p, `() => { for (let y = 0; y < document.body.scrollHeight; y += 600) scrollTo(0, y); return true; }`)
 			p.quiet(s.server.URL)
 		})
