@@ -423,6 +423,45 @@ func FitFactor(way SlidingWay, stations []RewornStation, spells []Spell, options
 	return FactorFit{}, errors.New("wear: no factor fits: the history does not follow the change between the surveys")
 }
 
+// FactorRatio is how many times as fast one way wears as another that ran the same
+// hours.
+type FactorRatio struct {
+	// Times is the ratio of the two factors and TimesU its standard uncertainty to
+	// first order, which holds where that of the lower factor is small.
+	Times, TimesU float64
+	// Low and High bound the ratio with the chance asked for, by Fieller's theorem:
+	// High is farther off than Low, and infinite where the lower factor may be zero.
+	Low, High float64
+	// Faster is the chance that the one wears faster than the other.
+	Faster float64
+}
+
+// Over compares the factor of a way with that of another. Load, speed and hours
+// that are common to both drop out; the surveys of the two are taken to err
+// independently, and the same factor to stand in both ways at the start.
+//
+// It returns an error for a chance outside 0 to 1 or fits that were not made.
+func (f FactorFit) Over(other FactorFit, chance float64) (FactorRatio, error) {
+	k := coverageFactor(chance, math.Inf(1))
+	if math.IsNaN(k) || !(f.Times > 0) || !(f.TimesU > 0) || !(other.Times > 0) || !(other.TimesU > 0) {
+		return FactorRatio{}, fmt.Errorf("wear: factors of %g (u %g) and %g (u %g) with a chance of %g; the factors must be fitted and the chance lie between 0 and 1", f.Times, f.TimesU, other.Times, other.TimesU, chance)
+	}
+	top, bottom := f.TimesU/f.Times, other.TimesU/other.Times
+	r := FactorRatio{Times: f.Times / other.Times, High: math.Inf(1)}
+	r.TimesU = r.Times * math.Hypot(top, bottom)
+	r.Faster = normalBelow((f.Times - other.Times) / math.Hypot(f.TimesU, other.TimesU))
+	// The ratios q times Times for which f - q Times other is no more than k of its
+	// standard uncertainties: (1-q)^2 = k^2 (top^2 + q^2 bottom^2).
+	a, c := 1-k*k*bottom*bottom, 1-k*k*top*top
+	root := math.Sqrt(math.Max(1-a*c, 0))
+	// Written so that a may pass through zero; below, every larger ratio is held.
+	r.Low = r.Times * math.Max(c/(1+root), 0)
+	if a > 0 {
+		r.High = r.Times * (1 + root) / a
+	}
+	return r, nil
+}
+
 // wornFrom returns the earlier survey at the stations of the way.
 func wornFrom(way SlidingWay, stations []RewornStation) ([]unit.Length, error) {
 	if len(stations) < 2 {

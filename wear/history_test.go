@@ -228,3 +228,78 @@ func BenchmarkTenYears(b *testing.B) {
 		}
 	}
 }
+
+// TestFactorOverAnother holds the ratio's bounds against their definition, and
+// against Fieller's theorem worked by hand for one case: factors 10 and 5, both to
+// 1, k = 1.959964: q from 0.67174 to 1.69137 times the ratio of 2.
+func TestFactorOverAnother(t *testing.T) {
+	a, b := FactorFit{Times: 10, TimesU: 1}, FactorFit{Times: 5, TimesU: 1}
+	r, err := a.Over(b, 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "ratio", r.Times, 2, 1e-15)
+	near(t, "u", r.TimesU, 2*math.Hypot(0.1, 0.2), 1e-15)
+	for _, q := range []float64{r.Low, r.High} {
+		near(t, "ends in standard uncertainties", math.Abs(10-5*q)/math.Hypot(1, q), 1.959964, 1e-5)
+	}
+	if !(r.Low < 2 && 2 < r.High && r.High-2 > 2-r.Low) {
+		t.Errorf("from %g to %g", r.Low, r.High)
+	}
+	// Turned round, the bounds are the reciprocals.
+	back, err := b.Over(a, 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "low of the reciprocal", back.Low, 1/r.High, 1e-12)
+	near(t, "high of the reciprocal", back.High, 1/r.Low, 1e-12)
+	near(t, "chance", r.Faster+back.Faster, 1, 1e-12)
+	// A lower factor that may be zero leaves the ratio open upward.
+	if r, err = a.Over(FactorFit{Times: 1, TimesU: 1}, 0.95); err != nil || !math.IsInf(r.High, 1) || !(r.Low > 0) {
+		t.Errorf("over a factor that may be zero: %+v, %v", r, err)
+	}
+	for _, bad := range []FactorFit{{}, {Times: 1}, {Times: math.NaN(), TimesU: 1}} {
+		if _, err := a.Over(bad, 0.95); err == nil {
+			t.Errorf("no error for %v", bad)
+		}
+	}
+	if _, err := a.Over(b, 1); err == nil {
+		t.Error("a chance of 1 was accepted")
+	}
+}
+
+// TestTwoSurveysOfTheShop draws the shop's surveys of 2019 and 2025 anew from the
+// hidden wear. What the rear way lost between them has no bias, but comes out only
+// to 2.3 um of 10.8, so that the ratio of the ways, 2.4, is drawn from 1.6 to 3.6
+// in 95 of 100: the shop's own surveys gave 1.7.
+func TestTwoSurveysOfTheShop(t *testing.T) {
+	normal := newNormal(77)
+	shape := func(u unit.Length) float64 { return math.Exp(-math.Pow((float64(u/mm)+180)/140, 2) / 2) }
+	const pairs = 60
+	var front, rear, squares float64
+	for range pairs {
+		fresh := 52 + 1.5*normal()
+		var fits [2]WayFit
+		for k, lost := range [][2]float64{{0, 0}, {25.7, 10.8}} {
+			wear := func(u float64) (float64, float64) { return hiddenWear(1000*u, lost[0], lost[1]) }
+			r := WayReadings{Bearing: 0.36, Apart: 0.19, TopBow: 10 * um, Pockets: shopFlaking}
+			r.Pockets.NewU = 1.5 * um
+			r.ride(wear, 4.15e-6, normal)
+			r.flake(wear, fresh, normal)
+			var err error
+			if fits[k], err = FitWays(r, wayPlaces()); err != nil {
+				t.Fatal(err)
+			}
+		}
+		var f, b, s float64
+		for i, u := range fits[0].Ways.Places {
+			f += shape(u) * float64((fits[1].Ways.Front[i]-fits[0].Ways.Front[i])/um)
+			b += shape(u) * float64((fits[1].Ways.Rear[i]-fits[0].Ways.Rear[i])/um)
+			s += shape(u) * shape(u)
+		}
+		front, rear, squares = front+f/s/pairs, rear+b/s/pairs, squares+math.Pow(b/s-10.8, 2)/pairs
+	}
+	near(t, "front way lost", front, 25.7, 1) // three standard deviations of a mean of 60
+	near(t, "rear way lost", rear, 10.8, 1)
+	near(t, "scatter of the rear way", math.Sqrt(squares), 2.25, 0.7)
+}

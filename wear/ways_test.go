@@ -182,13 +182,21 @@ func machine(normal func() float64) (WayReadings, func(u float64) (float64, floa
 		a, b := math.Exp(-math.Pow((u-at)/wide, 2)/2), math.Exp(-math.Pow((u+0.2)/0.14, 2)/2)
 		return deep*a + second*b, share*deep*a + second*b/3
 	}
+	r.ride(wear, 5e-6*normal(), normal)
+	r.flake(wear, 52+1.5*normal(), normal)
+	return r, wear
+}
+
+// ride adds what a level and a dial read while the table rides on worn ways, with
+// errors, the dial on a top of the given bow.
+func (r *WayReadings) ride(wear func(u float64) (float64, float64), bow float64, normal func() float64) {
 	w := WornWays{Apart: r.Apart, Bearing: r.Bearing}
 	for u := -0.6; u < 0.601; u += 0.004 {
 		f, b := wear(u)
 		w.Places, w.Front, w.Rear = append(w.Places, unit.Length(u)), append(w.Front, unit.Length(f)*um), append(w.Rear, unit.Length(b)*um)
 	}
 	motion, _ := TwoPointMotion(w)
-	leanX, leanY, bow := 1e-4*normal(), 1e-4*normal(), 5e-6*normal()
+	leanX, leanY := 1e-4*normal(), 1e-4*normal()
 	for u := -0.36; u < 0.361; u += 0.12 {
 		_, along, across, _, _ := motion(unit.Length(-u))
 		r.Along = append(r.Along, SlopePoint{Position: unit.Length(u), Slope: Slope(along + leanX + 3e-6*normal()), U: 3e-6})
@@ -204,14 +212,11 @@ func machine(normal func() float64) (WayReadings, func(u float64) (float64, floa
 		}
 		r.Tracks = append(r.Tracks, track)
 	}
-	r.flake(wear, normal)
-	return r, wear
 }
 
-// flake adds five pockets at nine places on each way, as new deepened by an error
-// common to all, and leaves out those that are gone.
-func (r *WayReadings) flake(wear func(u float64) (float64, float64), normal func() float64) {
-	fresh := 52 + 1.5*normal()
+// flake adds five pockets at nine places on each way, of a depth when new common
+// to all, and leaves out those that are gone.
+func (r *WayReadings) flake(wear func(u float64) (float64, float64), fresh float64, normal func() float64) {
 	for u := -0.48; u < 0.481; u += 0.12 {
 		f, b := wear(u)
 		for k, stations := range []*[]PocketStation{&r.Front, &r.Rear} {

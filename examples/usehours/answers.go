@@ -57,12 +57,12 @@ func (w way) agrees() bool { return w.fit.Agreement >= 0.05 }
 // answers adds the verdict and the figures.
 func (r result) answers(s *notebook.Sheet) error {
 	v := notebook.Verdict{Name: "answer", Tone: notebook.Note}
-	ratio := notebook.Of(r.ratio, r.ratioU, notebook.Numbers)
-	switch away := (r.ratio - 1) / r.ratioU; {
-	case away > 2:
+	ratio := notebook.Of(r.ratio.Times, r.ratio.TimesU, notebook.Numbers)
+	switch {
+	case r.ratio.Low > 1:
 		v.Tone = notebook.Watch
 		v.Text = notebook.Say("The same hours under the same hands wore the front way {u} times as fast as the rear one. Where the work lay does not explain that: look for oil, dirt or a tight gib on the front way.", ratio)
-	case away < -2:
+	case r.ratio.High < 1:
 		v.Tone = notebook.Watch
 		v.Text = notebook.Say("The front way wore {u} times as fast as the rear one. Where the work lay does not explain that: look for oil, dirt or a tight gib on the rear way.", ratio)
 	default:
@@ -78,10 +78,19 @@ func (r result) answers(s *notebook.Sheet) error {
 			Note: notebook.Say("As K in V = K W s/H: {}. Boundary lubrication gives 10⁻¹⁰ to 10⁻⁶, dry iron 10⁻⁴ and more (from memory).", notebook.Exact(k, notebook.Same(notebook.Unit{Symbol: "× 10⁻⁶", Scale: 1e-6})).WithDigits(2))},
 			r.agreement(w))
 	}
-	s.Add(notebook.Figure{Name: "ratio", Label: "Front over rear", Value: ratio, Note: notebook.Plain("Load, speed and hours are common to both and drop out; so does most of what is not known of them.")},
+	s.Add(notebook.Figure{Name: "ratio", Label: "Front over rear", Value: ratio, Note: r.bounds()},
 		notebook.Figure{Name: "slid", Label: "Slid between the surveys", Value: notebook.Exact(r.slid, notebook.Same(notebook.Unit{Symbol: "km", Scale: 1000})).WithDigits(2),
 			Note: notebook.Say("{} at the mean speed.", notebook.Stepped(r.in.Hours, 1*hour, notebook.Hours))})
 	return nil
+}
+
+// bounds says between what the ratio lies.
+func (r result) bounds() notebook.Text {
+	q := func(x float64) notebook.Quantity { return notebook.Stepped(x, 0.1, notebook.Numbers) }
+	if math.IsInf(r.ratio.High, 1) {
+		return notebook.Say("At least {} with a chance of 95 %, and no bound above: the rear way may hardly have worn. Load, speed and hours are common to both and drop out.", q(r.ratio.Low))
+	}
+	return notebook.Say("From {} to {} with a chance of 95 %. The upper side is the longer one: what the rear way lost is not sure, and it stands below the line. Load, speed and hours are common to both and drop out.", q(r.ratio.Low), q(r.ratio.High))
 }
 
 func (r result) agreement(w way) notebook.Verdict {
@@ -163,7 +172,7 @@ func (r result) more(s *notebook.Sheet) error {
 		}
 	}
 	micron := func(x unit.Length) notebook.Quantity { return notebook.Stepped(x, 1*um, notebook.FineLengths) }
-	spared := deepest * unit.Length(1-1/r.ratio)
+	spared := deepest * unit.Length(1-1/r.ratio.Times)
 	oil := notebook.Verdict{Name: "oil", Tone: notebook.Note, Text: notebook.Say("By its use the front way lost {} at u = {}. At the rear way's factor it would have lost {} less.", micron(deepest), place(at), micron(spared))}
 	if spared < 0 {
 		oil.Text = notebook.Say("By its use the front way lost {} at u = {}. At the rear way's factor it would have lost {} more.", micron(deepest), place(at), micron(-spared))

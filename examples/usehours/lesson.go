@@ -5,7 +5,6 @@ package usehours
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/thouspan/examples/actionshop"
 	"example.org/thouspan/internal/notebook"
@@ -150,12 +149,11 @@ type way struct {
 type result struct {
 	in          Inputs
 	front, rear way
-	// ratio is how many times as fast the front way wore, ratioU its standard
-	// uncertainty.
-	ratio, ratioU float64
-	slid          unit.Length // in all
-	bush          unit.Time   // life of the bushing at the rear way's factor
-	bushTurns     float64
+	// ratio is how many times as fast the front way wore.
+	ratio     wear.FactorRatio
+	slid      unit.Length // in all
+	bush      unit.Time   // life of the bushing at the rear way's factor
+	bushTurns float64
 }
 
 func placements(in Inputs) []wear.Placement {
@@ -180,10 +178,10 @@ func work(in Inputs) (result, error) {
 			return r, err
 		}
 	}
-	r.ratio = float64(r.front.factor / r.rear.factor)
-	f, g := float64(r.front.factorU/r.front.factor), float64(r.rear.factorU/r.rear.factor)
-	r.ratioU = r.ratio * math.Hypot(f, g)
 	var err error
+	if r.ratio, err = r.front.fit.Over(r.rear.fit, 0.95); err != nil {
+		return r, notebook.InField("depths", err)
+	}
 	r.bush, r.bushTurns, err = wear.Bushing{Bore: in.Bore, Length: in.Length, Load: in.BushLoad, Speed: in.BushSpeed, Factor: r.rear.factor}.Life(in.Worn)
 	return r, notebook.InField("bore", err)
 }
