@@ -131,11 +131,28 @@ func TestWrongReadingIsNamed(t *testing.T) {
 	in := Defaults()
 	in.Run[5].Middle += 0.020 * mm
 	v := verdictOf(t, worked(t, in), "suspect")
-	if v.Tone != notebook.Watch || !strings.Contains(v.Text.In(notebook.Metric), "reading 6 of the table run middle") {
+	if v.Tone != notebook.Watch || !strings.Contains(v.Text.In(notebook.Metric), "the table run middle, reading 6, shows") {
 		t.Errorf("verdict = %s", v.Text.In(notebook.Metric))
 	}
 	if inch := v.Text.In(notebook.Inch); strings.Contains(inch, "µm") || !strings.Contains(inch, "thou") {
 		t.Errorf("in inch units: %s", inch)
+	}
+}
+
+// Where a row of the form holds several readings, the row and the column are named.
+func TestWrongReadingIsNamedByRowAndColumn(t *testing.T) {
+	for want, spoil := range map[string]func(*Inputs){
+		"the level in row 3, across, turned, shows":  func(in *Inputs) { in.Level[2].AcrossTurned += 20 },
+		"the sweep in row 4, reading at 90°, shows":  func(in *Inputs) { in.Sweep[3].Shown[2] += 0.2 * mm },
+		"the table run rear, reading 2, shows":       func(in *Inputs) { in.Run[1].Rear += 0.05 * mm },
+		"the sweep in row 1, closing reading, shows": func(in *Inputs) { in.Sweep[0].Shown[8] += 0.5 * mm },
+		"the level in row 7, along, shows":           func(in *Inputs) { in.Level[6].AlongNormal -= 25 },
+	} {
+		in := Defaults()
+		spoil(&in)
+		if text := verdictOf(t, worked(t, in), "suspect").Text.In(notebook.Metric); !strings.Contains(text, want) {
+			t.Errorf("%q is not in: %s", want, text)
+		}
 	}
 }
 

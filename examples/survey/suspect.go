@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/squaring"
@@ -31,15 +32,33 @@ func (o outcome) suspectVerdict() notebook.Verdict {
 			v.Text = v.Text.And(notebook.Plain("Not a reading but an assumption stands out: the " + r.Observation + ". The machine bends there more than the curve is allowed to."))
 			continue
 		}
-		v.Text = v.Text.And(notebook.Say(fmt.Sprintf("Read again: reading %d of the %s shows {}; the others say that it is {u} too high.", r.Number, r.Observation),
+		v.Text = v.Text.And(notebook.Say("Read again: the "+placeOf(r)+" shows {}; the others say that it is {u} too high.",
 			tidied(r.Value, r.Kind), notebook.Of(suspect.Error, suspect.ErrorU, pairOf(r.Kind))))
 		for _, other := range suspect.OrElse {
 			twin := a.Readings[other]
-			v.Text = v.Text.And(notebook.Plain(fmt.Sprintf("It may as well be reading %d of the %s: an error in either would look the same.", twin.Number, twin.Observation)))
+			v.Text = v.Text.And(notebook.Plain("It may as well be the " + placeOf(twin) + ": an error in either would look the same."))
 		}
 	}
 	v.Text = v.Text.And(notebook.Plain("Nothing has been left out of the answer. Go back to the machine first; a reading is struck out only when it is read again."))
 	return v
+}
+
+// placeOf says which reading it is by what the form shows: the row of its table,
+// and the column where a row holds several.
+func placeOf(r squaring.ReadingResult) string {
+	number := r.Number - 1
+	switch kind, row, _ := strings.Cut(r.Observation, " "); kind {
+	case "sweep":
+		place := "closing reading"
+		if number < 8 {
+			place = fmt.Sprintf("reading at %d°", 45*number)
+		}
+		return fmt.Sprintf("sweep in row %s, %s,", row, place)
+	case "level":
+		column := []string{"along", "along, turned", "across", "across, turned"}[number%4]
+		return fmt.Sprintf("level in row %d, %s,", number/4+1, column)
+	}
+	return fmt.Sprintf("%s, reading %d,", r.Observation, r.Number)
 }
 
 // worstOf returns the places of the readings that can be tested, the worst fit
@@ -60,7 +79,7 @@ func worstOf(a *squaring.Adjustment) []int {
 // worstTable lists the readings that fit worst.
 func (o outcome) worstTable() notebook.Table {
 	table := notebook.Table{Name: "worst", Title: "The readings that fit worst",
-		Columns: []notebook.Column{notebook.Col("Reading"), notebook.Col("No."), notebook.Col("Reading less the machine's"), notebook.Col("Times its doubt"),
+		Columns: []notebook.Column{notebook.Col("Reading"), notebook.Col("Reading less the machine's"), notebook.Col("Times its doubt"),
 			notebook.Col("Checked by others"), notebook.Col("An error shows from")},
 		Note: notebook.Plain("\"Checked by others\" is the share of an error in the reading that shows in its own misfit. Where it is small the reading is hardly checked, and only a large error would be noticed.")}
 	for _, i := range worstOf(o.adjustment)[:min(6, len(worstOf(o.adjustment)))] {
@@ -69,7 +88,7 @@ func (o outcome) worstTable() notebook.Table {
 		if !math.IsInf(r.Detectable, 0) {
 			shows = notebook.Val(tidied(r.Detectable, r.Kind))
 		}
-		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(r.Observation), notebook.Val(notebook.Whole(r.Number)), notebook.Val(tidied(r.Residual, r.Kind)),
+		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(strings.TrimSuffix(placeOf(r), ",")), notebook.Val(tidied(r.Residual, r.Kind)),
 			notebook.Val(notebook.Stepped(r.Test, 0.1, notebook.Numbers)), notebook.Val(notebook.Quantity{SI: r.Redundancy, Show: notebook.Percents, Step: 0.01}), shows})
 	}
 	return table

@@ -147,20 +147,23 @@ func trustVerdict(in Inputs, sweep squaring.Sweep) notebook.Verdict {
 	return v
 }
 
-// suspectText names a misread reading or run.
+// suspectText names a misread reading or run, by number and azimuth.
 func suspectText(in Inputs, suspect squaring.Suspect) notebook.Text {
-	name := fmt.Sprintf("Reading %d", suspect.First)
-	if suspect.First == len(in.Readings)+1 {
-		name = "The closing reading"
-	}
-	if suspect.Last > suspect.First {
-		name = fmt.Sprintf("The run of readings %d to %d", suspect.First, suspect.Last)
+	name, at := "The closing reading", []notebook.Quantity(nil)
+	azimuth := func(number int) notebook.Quantity { return angle(in.Readings[number-1].Azimuth) }
+	switch n := len(in.Readings); {
+	case suspect.First <= n && suspect.Last > n:
+		name, at = fmt.Sprintf("The run from reading %d, at {}, to the closing one", suspect.First), []notebook.Quantity{azimuth(suspect.First)}
+	case suspect.Last > suspect.First:
+		name = fmt.Sprintf("The run of readings %d to %d, from {} to {},", suspect.First, suspect.Last)
+		at = []notebook.Quantity{azimuth(suspect.First), azimuth(suspect.Last)}
+	case suspect.First <= n:
+		name, at = fmt.Sprintf("Reading %d, at {},", suspect.First), []notebook.Quantity{azimuth(suspect.First)}
 	}
 	step := in.Division / 10
-	text := notebook.Say(name+" shows {}; the others say {}. Likely slip: "+string(suspect.Likely)+". Take it again. It is still in the answer above; without it the tilt would be {} in x and {} in y.",
-		notebook.Stepped(suspect.Shown, step, notebook.FineLengths), notebook.Stepped(suspect.Expected, step, notebook.FineLengths),
-		slope(suspect.Tilt.X), slope(suspect.Tilt.Y))
-	return text
+	return notebook.Say(name+" shows {}; the others say {}. Likely slip: "+string(suspect.Likely)+". Take it again. It is still in the answer above; without it the tilt would be {} in x and {} in y.",
+		append(at, notebook.Stepped(suspect.Shown, step, notebook.FineLengths), notebook.Stepped(suspect.Expected, step, notebook.FineLengths),
+			slope(suspect.Tilt.X), slope(suspect.Tilt.Y))...)
 }
 
 // driftFigure is what the closing reading says.

@@ -90,6 +90,23 @@ func TestAsLeft(t *testing.T) {
 	}
 }
 
+// An empty row between the readings moves their numbers, but not their azimuths.
+func TestMisreadIsFoundInAFileWithEmptyRows(t *testing.T) {
+	rows := `[0, 0], ["", ""], [45, -0.5], [90, 0], [135, 31], [180, 2], [225, 2.5], [270, 2], [315, 1]`
+	s, err := Lesson().Work([]byte(`{"lesson": "sweep", "inputs": {"turn": "30 thou", "closing": "0 thou", "readings": {"units": {"azimuth": "°", "shown": "thou"}, "rows": [` + rows + `]}}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := verdict(t, s, "trust").Text.In(notebook.Metric); !strings.Contains(text, "Reading 4, at 135°, shows") {
+		t.Errorf("trust: %s", text)
+	}
+	// Readings that tell no tilt: what is said of them counts the filled rows.
+	_, err = Lesson().Work([]byte(`{"lesson": "sweep", "inputs": {"readings": {"units": {"azimuth": "°", "shown": "thou"}, "rows": [[0, 0], ["", ""], [0, 0], [0, 1]]}}}`))
+	if err == nil || !strings.Contains(err.Error(), "the 3 readings") || !strings.Contains(err.Error(), "without the empty ones") {
+		t.Errorf("alike azimuths: %v", err)
+	}
+}
+
 func TestMisreadIsNamed(t *testing.T) {
 	s := work(t, func(in *Inputs) { in.Readings[3].Shown += *in.Turn })
 	v := verdict(t, s, "trust")

@@ -241,7 +241,7 @@ func (in Inputs) results() ([2]result, error) {
 		}
 		gauge, err := squaring.ReadTwoDials(pairs, in.options())
 		if err != nil {
-			return results, notebook.InField("pairs", fmt.Errorf("%s: %w", results[i].name, err))
+			return results, notebook.InField("pairs", fmt.Errorf("of the readings %s, counted by themselves: %w", results[i].name, err))
 		}
 		results[i].gauge, results[i].read = gauge, true
 	}

@@ -197,6 +197,16 @@ func TestProblemsOfTheFunctionFindTheirField(t *testing.T) {
 	if want := "Readings, row 3, Reading: reads one turn off"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %q", err, want)
 	}
+	// What a package counted for itself counts the filled rows, and says so.
+	counted := func(inputs) (*Sheet, error) { return nil, InField("readings", errors.New("reading 2 is off")) }
+	for rows, want := range map[string]string{
+		`[0, 1], ["", null], [90, 2]`: "Readings: reading 2 is off (rows are counted without the empty ones)",
+		`[0, 1], [90, 2], ["", null]`: "Readings: reading 2 is off",
+	} {
+		if _, err = NewLesson(About{Slug: "echo"}, demo, form, counted).Work(document(`"readings": {"rows": [` + rows + `]}`)); err == nil || err.Error() != want {
+			t.Errorf("got %v, want %q", err, want)
+		}
+	}
 }
 
 func FuzzWork(f *testing.F) {

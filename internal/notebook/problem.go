@@ -86,6 +86,9 @@ func problemOf(err error, fields []Field) Problem {
 			if f.Name == at.field {
 				problem.Row = f.written(at.row)
 				problem.Label = labelAt(f, problem.Row, at.column)
+				if at.row == 0 && f.leftOut() {
+					problem.Message += " (rows are counted without the empty ones)"
+				}
 			}
 		}
 	}
@@ -98,6 +101,12 @@ func (f Field) written(row int) int {
 		return row
 	}
 	return f.rows.numbers[row-1]
+}
+
+// leftOut reports whether a table was written with empty rows before others, so
+// that what counts its readings counts otherwise than the person does.
+func (f Field) leftOut() bool {
+	return f.rows != nil && len(f.rows.numbers) > 0 && f.rows.numbers[len(f.rows.numbers)-1] > len(f.rows.numbers)
 }
 
 // labelAt names a field, and in a table the row and the column, in words.
