@@ -147,6 +147,16 @@ func TestChances(t *testing.T) {
 		}
 	}
 	near(t, "break", NextTry{Scatter: 8 * Microradian}.Break().Microradians(), 8*0.67449, 1e-4)
+	// Whatever the degrees of freedom, the chance is even there.
+	for _, degrees := range []float64{0, 1, 5, 40} {
+		try := NextTry{Scatter: 8 * Microradian, DegreesOfFreedom: degrees}
+		try.Residual = try.Break()
+		c, err := try.Chances()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "chance at the break", c.Better, 0.5, 1e-9)
+	}
 }
 
 // An uncertain residual: against P(|N| < |R|) for two independent normals, which

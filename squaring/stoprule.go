@@ -140,8 +140,9 @@ func (n NextTry) withinNow() float64 {
 	return below((tolerance-r)/u, math.Inf(1)) - below((-tolerance-r)/u, math.Inf(1))
 }
 
-// Break returns the residual below which a new try, aimed at zero with a known
-// scatter, is likelier to worsen than to better: 0.674 of the scatter.
+// Break returns the residual below which a new try, aimed at zero, is likelier to
+// worsen than to better: 0.674 of a scatter that is known, more of one with few
+// degrees of freedom. The residual is taken as known, and Aim does not enter.
 func (n NextTry) Break() Slope {
 	if n.Scatter <= 0 {
 		return 0

@@ -22,11 +22,11 @@ func chance(p float64) notebook.Quantity {
 func answerItems(s *notebook.Sheet, in Inputs, all []weighed) error {
 	now, next := both(all)
 	table := notebook.Table{Name: "chances", Title: "What stands, and what a new try promises",
-		Columns: []notebook.Column{notebook.Col("Direction"), notebook.ColIn("Tilt now", notebook.Slopes), notebook.ColIn("Scatter", notebook.Slopes),
+		Columns: []notebook.Column{notebook.Col("Direction"), notebook.ColIn("Tilt now", notebook.Slopes), notebook.ColIn("Scatter", notebook.Slopes), notebook.ColIn("Even chance at", notebook.Slopes),
 			notebook.Col("Within the limit now"), notebook.Col("Within it after a try"), notebook.Col("A try is nearer")},
-		Note: notebook.Say("Chances. The limit is {} either way in each direction; the scatter's own doubt is counted (Student's t).", slope(in.Limit))}
+		Note: notebook.Say("Chances. The limit is {} either way in each direction; the scatter's own doubt is counted (Student's t). A tilt below the even chance, were it known exactly, is likelier to be worsened by a try than bettered.", slope(in.Limit))}
 	for _, w := range all {
-		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(w.Name), notebook.Val(notebook.Of(w.Residual, w.ResidualU, notebook.Slopes)), notebook.Val(slope(w.Scatter)),
+		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(w.Name), notebook.Val(notebook.Of(w.Residual, w.ResidualU, notebook.Slopes)), notebook.Val(slope(w.Scatter)), notebook.Val(slope(w.try.Break())),
 			notebook.Val(chance(w.chances.WithinNow)), notebook.Val(chance(w.chances.Within)), notebook.Val(chance(w.chances.Better))})
 	}
 	dice, err := diceDrawing(in, all)
