@@ -67,7 +67,7 @@ func TestBoundedTrendCoverage(t *testing.T) {
 			}
 		}
 		truth := rate * 8 / float64(test.n)
-		coverage(t, "rate with bounds", uint64(test.n), surveys()/2, func(normal func() float64) bool {
+		coverage(t, "rate with bounds", uint64(test.n), surveys()/4, func(normal func() float64) bool {
 			trend, err := FitBoundedTrend(draw(normal))
 			if err != nil {
 				t.Fatal(err)
@@ -223,7 +223,7 @@ func TestFactorCoverage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	coverage(t, "wear factor from two surveys", 73, 300, func(normal func() float64) bool {
+	coverage(t, "wear factor from two surveys", 73, 1000, func(normal func() float64) bool {
 		var stations []RewornStation
 		for k := 4; k < len(truth.Places); k += 6 {
 			stations = append(stations, RewornStation{Place: truth.Places[k], Before: unit.Length(0.5*normal()) * um, BeforeU: 0.5 * um,
@@ -282,5 +282,132 @@ func TestPlateCoverage(t *testing.T) {
 			t.Fatal(err)
 		}
 		return math.Abs(float64(f.Value-truth.Value)) <= 1.96*float64(f.U)
+	})
+}
+
+// TestLevelProfileCoverage draws a bed read with a level that is out of zero, its
+// bubble read to half a division and unsteady by 0.3, and holds one height of the
+// profile and the twist of two such ways against the truth.
+func TestLevelProfileCoverage(t *testing.T) {
+	const n = 9
+	options := LevelOptions{Division: 20 * MicrometrePerMetre, Step: 0.5, ReadingU: 0.3}
+	slope := func(i int, way float64) Slope { return Slope((8 + 20*math.Sin(float64(i)+way)) * 1e-6) }
+	shape := func(slopes []SlopePoint) Profile {
+		p, err := ProfileFromSlopes(slopes, ProfileOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	read := func(way float64, normal func() float64) Profile {
+		zero, stations := normal(), make([]LevelStation, n)
+		bubble := func(x float64) float64 { return math.Round(2*(x+zero+0.3*normal())) / 2 }
+		for i := range stations {
+			d := float64(slope(i, way) / options.Division)
+			stations[i] = LevelStation{Position: unit.Length(i) * 100 * mm, Normal: bubble(d), Turned: bubble(-d)}
+		}
+		survey, err := ReadLevel(stations, options)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return shape(survey.SlopePoints())
+	}
+	exact := func(way float64) Profile {
+		var points []SlopePoint
+		for i := range n {
+			points = append(points, SlopePoint{Position: unit.Length(i) * 100 * mm, Slope: slope(i, way), U: 1e-9})
+		}
+		return shape(points)
+	}
+	front, rear := exact(0), exact(2)
+	coverage(t, "height of a profile by level", 77, surveys()/2, func(normal func() float64) bool {
+		p := read(0, normal)
+		return math.Abs(float64(p.Points[n-1].Height-front.Points[n-1].Height)) <= 1.96*float64(p.U(n-1))
+	})
+	truth, err := Twist(front, rear, 200*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	coverage(t, "twist of two ways by level", 78, surveys()/2, func(normal func() float64) bool {
+		twist, err := Twist(read(0, normal), read(2, normal), 200*mm)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(float64(twist[5].Slope-truth[5].Slope)) <= 1.96*float64(twist[5].U)
+	})
+}
+
+// TestFloorCoverage draws two surveys of a way that did not wear and holds the
+// settling of the floor against the truth.
+func TestFloorCoverage(t *testing.T) {
+	coverage(t, "settling of the floor", 79, surveys(), func(normal func() float64) bool {
+		var before, after []SlopePoint
+		for i := range 5 {
+			p := unit.Length(i) * 100 * mm
+			before = append(before, SlopePoint{Position: p, Slope: Slope(6e-6 * normal()), U: 6e-6})
+			after = append(after, SlopePoint{Position: p, Slope: Slope(45e-6 + 6e-6*normal()), U: 6e-6})
+		}
+		c, err := CompareSlopes(before, after, ChangeOptions{Unworn: []unit.Length{0, 100 * mm, 400 * mm}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(float64(c.Floor-45e-6)) <= 1.96*float64(c.FloorU)
+	})
+}
+
+// TestRatioCoverage draws the factors of two ways, the lower one hardly worn, and
+// holds the bounds of their ratio against the truth.
+func TestRatioCoverage(t *testing.T) {
+	for _, u := range []float64{0.5, 1, 2} {
+		coverage(t, fmt.Sprintf("ratio of two factors, the lower to %g of 5", u), 80, surveys(), func(normal func() float64) bool {
+			for {
+				a, b := FactorFit{Times: 12 + 2*normal(), TimesU: 2}, FactorFit{Times: 5 + u*normal(), TimesU: u}
+				if a.Times <= 0 || b.Times <= 0 { // no factor was found: drawn again
+					continue
+				}
+				r, err := a.Over(b, 0.95)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return r.Low <= 2.4 && 2.4 <= r.High
+			}
+		})
+	}
+}
+
+// TestBeyondCoverage draws an event on one way and none on another, and holds what
+// the event did beyond the other way against the truth.
+func TestBeyondCoverage(t *testing.T) {
+	coverage(t, "change of rate beyond another way's", 81, surveys(), func(normal func() float64) bool {
+		var events [2]Event
+		for k, after := range []float64{2, 5} {
+			var err error
+			if events[k], err = FitEvent(bent(7, 3.34, 6.1, after, 1.2, true, normal), 3.34*testYear); err != nil {
+				t.Fatal(err)
+			}
+		}
+		b := events[0].Beyond(events[1])
+		return math.Abs(float64(b.Change+3*MicrometrePerYear)) <= 1.96*float64(b.ChangeU)
+	})
+}
+
+// TestSaturatingReachCoverage draws wear that levels off and holds the date of a
+// limit against the truth.
+func TestSaturatingReachCoverage(t *testing.T) {
+	curve := func(x float64) float64 { return 30 * -math.Expm1(-x/6) }
+	coverage(t, "date of the limit on a curve", 82, surveys()/2, func(normal func() float64) bool {
+		var r []MeasuredDepth
+		for i := range 10 {
+			r = append(r, MeasuredDepth{unit.Time(i) * testYear, unit.Length(curve(float64(i))+0.6*normal()) * um, 0.6 * um})
+		}
+		s, err := ForecastSaturating(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := s.Reach(unit.Length(curve(12))*um, 0.95, 0, 60*testYear)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Kind != Never && c.Low <= 12*testYear && 12*testYear <= c.High
 	})
 }

@@ -341,7 +341,7 @@ func TestSaturatingCoverage(t *testing.T) {
 			return 30 * -math.Expm1(-x/settling)
 		}
 		for _, state := range []bool{true, false} {
-			coverage(t, fmt.Sprintf("curve settling in %g yr, uncertainty stated %v", settling, state), 5, surveys()/4, func(normal func() float64) bool {
+			coverage(t, fmt.Sprintf("curve settling in %g yr, uncertainty stated %v", settling, state), 5, surveys()/2, func(normal func() float64) bool {
 				r := make([]MeasuredDepth, 10)
 				for i := range r {
 					r[i] = MeasuredDepth{unit.Time(i) * testYear, unit.Length(curve(float64(i))+normal()) * um, 0}

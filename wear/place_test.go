@@ -148,7 +148,7 @@ func TestTwoSettingsOfAParabola(t *testing.T) {
 
 func TestBowCoverage(t *testing.T) {
 	// Ways drawn from the model's own kind, read with errors, worked back.
-	coverage(t, "bow of a part", 31, 400, func(normal func() float64) bool {
+	coverage(t, "bow of a part", 31, surveys()/2, func(normal func() float64) bool {
 		const step = 0.02
 		var slope, height float64
 		at, h, s := []float64{}, []float64{}, []float64{}
