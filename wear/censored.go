@@ -109,7 +109,8 @@ func fitCensored(readings []censoredReading, l law, start float64) (censoredFit,
 }
 
 // firstGuess puts the least-squares line through the readings' middles into
-// theta, as b/s and 1/s.
+// theta, as b/s and 1/s. The scale is no less than what that line leaves, so that
+// no reading lies where its chance is nought.
 func firstGuess(readings []censoredReading, theta []float64, scale float64) error {
 	k := len(theta) - 1
 	a, b := mat.NewDense(len(readings), k, nil), mat.NewVecDense(len(readings), nil)
@@ -127,6 +128,10 @@ func firstGuess(readings []censoredReading, theta []float64, scale float64) erro
 	if err := solution.SolveVec(a, b); err != nil {
 		return errors.New("the readings do not fix the fit: they lie at too few places")
 	}
+	var off mat.VecDense
+	off.MulVec(a, &solution)
+	off.SubVec(b, &off)
+	scale = math.Max(scale, mat.Norm(&off, 2)/math.Sqrt(float64(len(readings))))
 	for j := range k {
 		theta[j] = solution.AtVec(j) / scale
 	}

@@ -151,6 +151,7 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 		func(s *notebook.Sheet) error { return answers(s, in, first, second) },
 		func(s *notebook.Sheet) error { return rideItems(s, ride) },
 		exercises,
+		floorDates,
 		checks,
 	} {
 		if err := add(sheet); err != nil {

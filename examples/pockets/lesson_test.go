@@ -92,3 +92,22 @@ func TestBadInput(t *testing.T) {
 		})
 	}
 }
+
+// TestFloorDates: with the line by maximum likelihood, -1.488251 + 2.222238 t, the
+// limit of 30 um is reached after 14.17 years; with the years left out, -0.54 +
+// 2.08 t, after 14.68; with 5 um written, 1.532143 + 1.734524 t, after 16.41
+// (constructed, worked with another programme).
+func TestFloorDates(t *testing.T) {
+	sheet := &notebook.Sheet{}
+	if err := floorDates(sheet); err != nil {
+		t.Fatal(err)
+	}
+	table := sheet.Find("floor-dates").(notebook.Table)
+	for i, want := range []float64{14.17, 14.68, 16.41} {
+		at := table.Rows[i][1].Quantity.SI / float64(year)
+		low, high := table.Rows[i][2].Quantity.SI/float64(year), table.Rows[i][3].Quantity.SI/float64(year)
+		if math.Abs(at-want) > 0.06 || !(low < at && at < high) {
+			t.Errorf("%s: %.2f, from %.2f to %.2f, want %.2f years", table.Rows[i][0].Words, at, low, high, want)
+		}
+	}
+}

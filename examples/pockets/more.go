@@ -1,12 +1,9 @@
 package pockets
 
 import (
-	"math"
-
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/internal/notebook/drawing"
 	"example.org/thouspan/wear"
-	"gonum.org/v1/gonum/unit"
 )
 
 // setUp adds the drawing and the caution.
@@ -43,24 +40,3 @@ func setUp(s *notebook.Sheet) error {
 
 // shop is the flaking of the exercises.
 var shop = wear.PocketOptions{New: 52 * um, Spread: 6.2 * um, Floor: 3 * um}
-
-// checks adds the checks against published values.
-func checks(s *notebook.Sheet) error {
-	const year = 365.25 * 86400 * unit.Second
-	var readings []wear.BoundedDepth
-	for i, depth := range []unit.Length{0, 0, 0, 8.1 * um, 9.4 * um, 12.2 * um, 13.6 * um, 16.4 * um} {
-		r := wear.BoundedDepth{Clock: unit.Time(i+1) * year, Low: depth, High: depth}
-		if depth == 0 {
-			r.Low, r.High = unit.Length(math.Inf(-1)), 5*um
-		}
-		readings = append(readings, r)
-	}
-	trend, err := wear.FitBoundedTrend(readings)
-	if err != nil {
-		return err
-	}
-	s.Add(notebook.CheckRow("check-rate", "bounded-rate", float64(trend.Rate/wear.MicrometrePerYear)),
-		notebook.CheckRow("check-start", "bounded-start", float64(trend.Start/um)),
-		notebook.CheckRow("check-scatter", "bounded-scatter", float64(trend.Scatter/um)))
-	return nil
-}
