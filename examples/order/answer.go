@@ -217,12 +217,12 @@ func mythItems(s *notebook.Sheet, in Inputs, w worked) error {
 		return notebook.Verdict{Name: name, Tone: notebook.Note, Text: text}
 	}
 	s.Add(
-		note("wrong-worst", notebook.Say("Added up at their worst the shares come to {}; nineteen pieces in twenty stay between {} and {}. All do not go wrong the same way at once, unless they hang together.",
+		note("wrong-worst", notebook.Say("Added up at their worst the shares come to {}; nineteen pieces in twenty stay between {} and {}. Not all go wrong the same way at once, unless they hang together.",
 			fine(unit.Length(worst)), fine(unit.Length(w.trials.Low)), fine(unit.Length(w.trials.High)))),
 		note("wrong-mean", notebook.Say("The mean error is {}, the limit {}. What counts is how many pieces lie beyond: {}.",
 			fine(unit.Length(w.forecast.Mean)), fine(in.Limit), chance(1-w.trials.Conforming))),
-		note("wrong-small", notebook.Say("Of three shares of 5, 3 and 1 together make {}. Do away with the 1 and it is still {}; halve the 5 and it is {}.",
-			fine(unit.Length(math.Sqrt(35))*um), fine(unit.Length(math.Sqrt(34))*um), fine(unit.Length(math.Sqrt(6.25+10))*um))),
+		note("wrong-small", notebook.Say("Three shares of {}, {} and {} together make {}. Do away with the smallest and it is still {}; halve the largest and it is {}.",
+			fine(5*um), fine(3*um), fine(1*um), fine(unit.Length(math.Sqrt(35))*um), fine(unit.Length(math.Sqrt(34))*um), fine(unit.Length(math.Sqrt(6.25+10))*um))),
 	)
 	return nil
 }

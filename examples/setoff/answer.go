@@ -164,7 +164,7 @@ func compareVerdict(round, cross shifts) (notebook.Verdict, error) {
 	// Two directions are looked at, so each is granted half of one in twenty.
 	if least < 0.025 {
 		v.Tone = notebook.Good
-		v.Text = notebook.Say("The order matters: tightened in turn the head shifts {u} more side to side and {u} more front to back than crosswise. Were both ways alike, means so far apart would come by chance with {} and {}.",
+		v.Text = notebook.Say("The order matters: tightened in turn the head shifts {u} more side to side and {u} more front to back than crosswise. Were both ways alike, means so far apart would come with a chance of {} and {}.",
 			notebook.Of(side.Mean, side.MeanU, notebook.Slopes), notebook.Of(nod.Mean, nod.MeanU, notebook.Slopes), chance(side.Chance), chance(nod.Chance))
 		return v, nil
 	}
