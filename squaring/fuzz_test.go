@@ -134,6 +134,11 @@ func FuzzFormulas(f *testing.F) {
 		orFinite(t, "ColumnNod", slope, err)
 		factor, err := CoverageFactor(a, k)
 		orFinite(t, "CoverageFactor", factor, err)
+		degrees, err := DegreesFromReliability(a)
+		orFinite(t, "DegreesFromReliability", struct{ DegreesOfFreedom float64 }{degrees}, err)
+		if degrees < 0 || math.IsNaN(degrees) {
+			t.Errorf("degrees of freedom %g", degrees)
+		}
 		tolerance := Tolerance{Low: a, High: b}
 		chance, err := tolerance.Conformance(c, u)
 		orFinite(t, "Conformance", chance, err)
@@ -208,9 +213,9 @@ func FuzzOrders(f *testing.F) {
 	f.Add(0.0, 0.0, 1.0, 0.0, 0.0, uint8(2), uint32(0))
 	f.Add(math.Inf(1), -1.0, -2.0, math.NaN(), 1e308, uint8(7), uint32(math.MaxUint32))
 	f.Fuzz(func(t *testing.T, value, width, correlation, limit, u float64, spread uint8, holding uint32) {
-		spreads := [4]Spread{FixedSpread, NormalSpread, RectangularSpread, "oval"}
+		spreads := [5]Spread{FixedSpread, NormalSpread, RectangularSpread, TriangularSpread, "oval"}
 		o := Order{Tolerance: Within(limit), Correlations: []Correlation{{0, 1, correlation}, {1, 2, correlation}},
-			Shares: []OrderShare{{"a", value, spreads[spread%4], width}, {"b", -value, NormalSpread, width}, {"c", 0, spreads[spread/4%4], width}}}
+			Shares: []OrderShare{{"a", value, spreads[spread%5], width}, {"b", -value, NormalSpread, width}, {"c", 0, spreads[spread/5%5], width}}}
 		forecast, err := o.Forecast()
 		orFinite(t, "Forecast", forecast, err)
 		trials, err := o.Trials(TrialOptions{Trials: 1000, Seed: uint64(holding), Inspection: Inspection{Uncertainty: u, Accept: Within(limit)}})

@@ -128,7 +128,13 @@ func FuzzSurvey(f *testing.F) {
 			ObservedDiagonals{setup, l, l, unit.Length(value), unit.Length(value), unit.Length(u)},
 		}
 		first, second := all[int(kind)%len(all)], all[int(kind/16)%len(all)]
-		a, err := Survey{Observations: []Observation{first, second}}.Adjust(SurveyOptions{KnotStep: unit.Length(knot)})
+		survey := Survey{Observations: []Observation{first, second}}
+		features := fuzzedFeatures(unit.Length(x), l, unit.Length(step), second)
+		if count > 127 {
+			survey.Priors = append(ContactPriors("", l, []unit.Length{unit.Length(x)}, unit.Length(u)),
+				Prior{Name: "known", Feature: features[int(kind)%len(features)], Value: value, ValueU: u})
+		}
+		a, err := survey.Adjust(SurveyOptions{KnotStep: unit.Length(knot)})
 		if err != nil {
 			return
 		}
@@ -142,12 +148,31 @@ func FuzzSurvey(f *testing.F) {
 				t.Errorf("%s reading %d: %+v", r.Observation, r.Number, r)
 			}
 		}
+		for _, f := range features {
+			if e, err := a.Predict(f); err == nil && (bad(e.Value) || bad(e.U) || e.U < 0 || !e.Determined && e.Why == "") {
+				t.Errorf("%s is %+v", f.Name, e)
+			}
+		}
+		machine, _ := a.Machine("", "h")
+		if d, err := machine.Deviation(Position{X: unit.Length(x), Quill: l}); err == nil && (bad(float64(d.Tool.X)) || bad(float64(d.Tool.Z))) {
+			t.Errorf("the machine's deviation is %+v", d)
+		}
 		a.Suspects()
 		a.Undetermined()
 		if _, err := a.Plan([]Candidate{{Name: "again", Observations: []Observation{second}, Minutes: 1}}, TableSlope("", AlongX, 0), 2); err != nil {
 			t.Logf("plan: %v", err)
 		}
 	})
+}
+
+// fuzzedFeatures is one feature of every kind, about a place and a size.
+func fuzzedFeatures(x, size, step unit.Length, o Observation) []Feature {
+	tool := ToolDeviation("h", "", Position{X: x, Y: step, Z: size, Quill: size})
+	return []Feature{
+		SpindleSquareness("h", "", AlongX, x), TableSlope("", AlongY, x), TableHeight("", x), PartBow("", x, size), KneeLean("", AlongX),
+		TravelSquareness(""), LeanToLevel("", AlongY), TopForm(x, size), JawAngle("j", "", x, size), JawHollow("j"), ReadingChange(o, 1, 0), ReadingChange(o, 2, 1),
+		tool[0], tool[1], tool[2], Combine("", []Feature{TableHeight("", x), tool[2]}, []float64{float64(step), 1}),
+	}
 }
 
 func bad(x float64) bool { return math.IsNaN(x) || math.IsInf(x, 0) }
