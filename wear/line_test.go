@@ -73,13 +73,42 @@ func TestLinePredictsOnNorris(t *testing.T) {
 	}
 }
 
-// TestPredictionOfHandbook adds the scatter and that of the fit as the NIST/SEMATECH
-// e-Handbook of Statistical Methods, section 4.5.1.2, does for its pressure and
-// temperature data (38 degrees of freedom; figures from memory).
+// handbookLine returns forty readings that have the line, the scatter and the spread
+// of the pressure and temperature data of the NIST/SEMATECH e-Handbook of
+// Statistical Methods. The data themselves were not at hand. Their mean temperature
+// and its spread follow from two of the three standard deviations of the line in
+// section 4.5.1.2 (from memory); the third is left to be found.
+func handbookLine(t *testing.T) Forecast {
+	t.Helper()
+	const n, scatter = 40, 4.299099
+	square := func(fit float64) float64 { return math.Pow(fit/scatter, 2) - 1.0/n }
+	ratio := math.Sqrt(square(1.2441620) / square(1.1976162))
+	mean := (65 + 25*ratio) / (1 + ratio)
+	spread := (mean - 25) / math.Sqrt(square(1.1976162)*n)
+	r := make([]MeasuredDepth, n)
+	for i := range r {
+		// Both signs of place and of residual in all four pairings: the residuals
+		// have neither a mean nor a slope.
+		x, e := mean+spread*float64(2*(i%2)-1), scatter*math.Sqrt((n-2.0)/n)*float64(2*(i/2%2)-1)
+		r[i] = MeasuredDepth{Clock: unit.Time(x), Depth: unit.Length(7.749695 + 3.930123*x + e)}
+	}
+	f, err := ForecastLine(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
 func TestPredictionOfHandbook(t *testing.T) {
-	for _, test := range []struct{ fit, reading, half float64 }{{1.1976162, 4.462795, 9.034456}, {0.6803245, 4.352596, 8.811370}, {1.2441620, 4.475510, 9.060197}} {
-		u := math.Hypot(4.299099, test.fit)
-		near(t, "sd of a reading", u, test.reading, 1e-5)
-		near(t, "half width", coverageFactor(0.95, 38)*u, test.half, 1e-4)
+	f := handbookLine(t)
+	near(t, "scatter", float64(f.Scatter), 4.299099, 1e-9)
+	at, _ := f.At(47)
+	holdsRow(t, "handbook-at-47", float64(at))
+	for id, x := range map[string]unit.Time{"25": 25, "45": 45, "65": 65} {
+		_, u := f.At(x)
+		holdsRow(t, "handbook-fit-"+id, float64(u))
+		low, high := f.Interval(x, 0.95, f.Scatter)
+		holdsRow(t, "handbook-half-"+id, float64(high-low)/2)
+		holdsRow(t, "handbook-reading-"+id, float64(high-low)/2/coverageFactor(0.95, f.Freedom))
 	}
 }

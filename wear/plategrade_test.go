@@ -23,6 +23,11 @@ func TestPlateLimit(t *testing.T) {
 			t.Errorf("%g x %g, grade %v: %g microinches, want %g", test.x, test.y, test.grade, micro, test.want)
 		}
 	}
+	limit, err := PlateLimit(unit.Length(math.Hypot(24, 36))*inch, GradeAA)
+	if err != nil {
+		t.Fatal(err)
+	}
+	holdsRow(t, "plate-grade-metric", float64(limit/um))
 	for _, diagonal := range []unit.Length{0, -1, unitNaN, 11} {
 		if _, err := PlateLimit(diagonal, GradeAA); err == nil {
 			t.Errorf("no error for a diagonal of %g m", float64(diagonal))

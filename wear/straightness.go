@@ -68,6 +68,9 @@ type Straightness struct {
 	// Value is the largest deviation from the line less the smallest one, so
 	// zero for a straight profile.
 	Value unit.Length
+	// RMS is the root mean square of the deviations from the line: the mean taken
+	// over the points, however they stand.
+	RMS unit.Length
 	// U is the standard uncertainty of Value to first order; zero unless it
 	// comes from a profile with covariance.
 	U unit.Length
@@ -173,9 +176,13 @@ func (s *Straightness) measure(points []Point) {
 	s.Value = high - low
 	tolerance := 1e-12*(high-low) + 8*eps*size
 	high, low = high-tolerance, low+tolerance
+	var squares float64
 	for i := range points {
 		p := &points[i]
 		d := p.Height - l.At(p.Position)
+		if s.Value > 0 {
+			squares += float64(d/s.Value) * float64(d/s.Value)
+		}
 		if d >= high {
 			s.Highest = append(s.Highest, i)
 		}
@@ -183,6 +190,7 @@ func (s *Straightness) measure(points []Point) {
 			s.Lowest = append(s.Lowest, i)
 		}
 	}
+	s.RMS = s.Value * unit.Length(math.Sqrt(squares/float64(len(points))))
 }
 
 // eps is the distance from 1 to the next float64.

@@ -373,3 +373,35 @@ func BenchmarkMinimumZoneOfCrown(b *testing.B) { // every point is on the hull
 		}
 	}
 }
+
+// TestRootMeanSquare holds the deviations' root mean square from the least squares
+// line against three constructed profiles, worked with another programme.
+func TestRootMeanSquare(t *testing.T) {
+	slopes := func(base, division float64, readings ...float64) []Point {
+		points := []Point{{}}
+		for _, r := range readings {
+			last := points[len(points)-1]
+			points = append(points, Point{last.Position + unit.Length(base), last.Height + unit.Length(base*division*r)})
+		}
+		return points
+	}
+	var parabola []Point
+	for i := range 11 {
+		x := float64(i) / 10
+		parabola = append(parabola, Point{unit.Length(x), unit.Length(160e-6 * x * (1 - x))})
+	}
+	for id, points := range map[string][]Point{
+		"straight-level-rms":      slopes(0.25, 20e-6, 1, 0.5, 0, -0.5, 0.5, -1, -1.5, -0.5),
+		"straight-collimator-rms": slopes(0.1, math.Pi/648000, 12, 14, 13, 9, 8, 6, 9, 11, 13, 10),
+		"straight-parabola-rms":   parabola,
+	} {
+		s, err := StraightnessOf(points, LeastSquares)
+		if err != nil {
+			t.Fatal(err)
+		}
+		holdsRow(t, id, float64(s.RMS/um))
+	}
+	if s, err := StraightnessOf([]Point{{0, 1}, {1, 1}, {2, 1}}, LeastSquares); err != nil || s.RMS != 0 {
+		t.Errorf("straight: %g, %v", float64(s.RMS), err)
+	}
+}

@@ -9,6 +9,7 @@ func wearRows() []Row {
 	rows = append(rows, plateRows()...)
 	rows = append(rows, boundedRows()...)
 	rows = append(rows, trendRows()...)
+	rows = append(rows, survivingRows()...)
 	return rows
 }
 
@@ -43,6 +44,12 @@ func straightnessRows() []Row {
 			Tolerance: 1e-4, Source: definition("least squares"), Known: Computed},
 		{ID: "straight-level-zone", What: "straightness by minimum zone" + level, Value: 12.1875, Unit: "µm",
 			Tolerance: 1e-4, Source: definition("minimum zone"), Known: Computed},
+		{ID: "straight-level-rms", What: "root mean square from the least squares line" + level, Value: 4.324778, Unit: "µm",
+			Tolerance: 1e-6, Source: definition("least squares"), Known: Computed},
+		{ID: "straight-collimator-rms", What: "root mean square from the least squares line, for tilts of 12, 14, 13, 9, 8, 6, 9, 11, 13, 10 arcsec on a 100 mm base",
+			Value: 1.367785, Unit: "µm", Tolerance: 1e-6, Source: definition("least squares"), Known: Computed},
+		{ID: "straight-parabola-rms", What: "root mean square of the parabola 160 (x/L)(1 − x/L) µm at 11 places from its least squares line",
+			Value: 14.130817, Unit: "µm", Tolerance: 1e-6, Source: definition("least squares"), Known: Computed},
 		{ID: "straight-steps-ends", What: "straightness from the end points" + steps, Value: 8.8625, Unit: "µm",
 			Tolerance: 1e-4, Source: Source{Title: "End-point line, by definition", Section: "exact arithmetic on the stated heights"}, Known: Computed},
 		{ID: "straight-steps-least", What: "straightness by least squares" + steps, Value: 8.0718, Unit: "µm",
@@ -79,6 +86,10 @@ func plateRows() []Row {
 		{ID: "flat-scattered-zone", What: "minimum zone of heights 0, 0, 0, 12, −5, 4, 2 µm at (0, 0), (600, 0), (600, 400), (0, 400), (300, 200), (300, 0), (300, 400) mm",
 			Value: 11, Unit: "µm", Tolerance: 1e-6, Source: zone, Known: Computed},
 		{ID: "plate-grade-12", What: "grade AA limit of a plate of 12 by 12 in", Value: 51.52, Unit: "µin", Tolerance: 1e-6, Source: grade, Known: Read},
+		// At this diagonal, 1098.85 mm, the metric form gives 2.932 µm.
+		{ID: "plate-grade-metric", What: "grade AA limit of a plate of 24 by 36 in, by the rounded metric form", Value: 2.932, Unit: "µm", Tolerance: 0.016 * 2.932,
+			Source: Source{Author: "Sandia National Laboratories", Title: "comparison of level, autocollimator and interferometer on surface plates",
+				Section: "1 + 1.6e-6 D² µm, D in mm: a rounded conversion, within about 1.5 % of the inch form"}, Known: Read},
 	}
 }
 
@@ -112,4 +123,33 @@ func trendRows() []Row {
 		{ID: "norris-scatter", What: "residual standard deviation of the Norris line", Value: 0.884796396144373, Unit: "1",
 			Tolerance: 1e-9, Source: norris, Known: Read},
 	}
+}
+
+// survivingRows holds the share of parts that last how long when some are still
+// good, and the scatter of a reading about a line.
+func survivingRows() []Row {
+	miller := Source{Author: "R. G. Miller", Title: "Survival Analysis, acute leukaemia, maintained arm", Year: "1997",
+		Section: "as filed with the R survival package (aml): its reference output"}
+	const lives = ", of 9, 13, 13+, 18, 23, 28+, 31, 34, 45+, 48, 161+ weeks"
+	var rows []Row
+	for _, r := range []struct {
+		time     string
+		share, u float64
+	}{{"9", 0.909, 0.0867}, {"13", 0.818, 0.1163}, {"18", 0.716, 0.1397}, {"23", 0.614, 0.1526}, {"31", 0.491, 0.1642}, {"34", 0.368, 0.1627}, {"48", 0.184, 0.1535}} {
+		rows = append(rows,
+			Row{ID: "surviving-" + r.time, What: "share that lasts beyond " + r.time + " weeks" + lives, Value: r.share, Unit: "1", Tolerance: 0.0005, Source: miller, Known: Read},
+			Row{ID: "surviving-" + r.time + "-u", What: "its standard error at " + r.time + " weeks (M. Greenwood)" + lives, Value: r.u, Unit: "1", Tolerance: 0.00005, Source: miller, Known: Read})
+	}
+	handbook := Source{Author: "NIST/SEMATECH", Title: "e-Handbook of Statistical Methods, pressure and temperature", Section: "4.5.1.2"}
+	for _, r := range []struct {
+		at                 string
+		fit, reading, half float64
+	}{{"25", 1.1976162, 4.462795, 9.034456}, {"45", 0.6803245, 4.352596, 8.811370}, {"65", 1.2441620, 4.475510, 9.060197}} {
+		rows = append(rows,
+			Row{ID: "handbook-fit-" + r.at, What: "standard deviation of the line of pressure on temperature at " + r.at, Value: r.fit, Unit: "1", Tolerance: 1e-6, Source: handbook, Known: FromMemory},
+			Row{ID: "handbook-reading-" + r.at, What: "standard deviation of a reading from that line at " + r.at, Value: r.reading, Unit: "1", Tolerance: 1e-5, Source: handbook, Known: FromMemory},
+			Row{ID: "handbook-half-" + r.at, What: "half width of the 95 % interval of a reading at " + r.at, Value: r.half, Unit: "1", Tolerance: 1e-5, Source: handbook, Known: FromMemory})
+	}
+	return append(rows, Row{ID: "handbook-at-47", What: "pressure by the line of the handbook at 47", Value: 192.4655, Unit: "1", Tolerance: 1e-4,
+		Source: Source{Author: "NIST/SEMATECH", Title: "e-Handbook of Statistical Methods, pressure and temperature", Section: "4.1.3"}, Known: Read})
 }
