@@ -40,6 +40,8 @@ func extremes(f notebook.Field) []any {
 		return []any{"0001-01-01", "9999-12-31"}
 	case notebook.WordsField:
 		return []any{"", "<script>alert(1)</script>"}
+	case notebook.FileField:
+		return []any{"", "empty.stl;base64,", "knob.stl;base64,c29saWQga25vYg==", "<b>;base64,AAECAwQ=", "knob.stl", ";base64,!"}
 	}
 	unit := notebook.One
 	if len(f.Units) > 0 {

@@ -234,3 +234,48 @@ func (w *welder) triangle(a, b, c int) {
 func (w *welder) mesh(name string) Mesh {
 	return Mesh{Name: name, Points: w.points, Triangles: w.triangles}
 }
+
+// Within returns the area of a closed mesh whose whole skin may lie further out
+// or in by a standard uncertainty: along each side two flats meet at an angle,
+// and growing by a hair adds the hair times side and angle (J. Steiner, 1840;
+// from memory). It returns an error for what [Mesh.Closed] refuses, and for an
+// uncertainty that is negative or not finite.
+func (m Mesh) Within(u unit.Length) (Surface, error) {
+	if !(u >= 0) || math.IsInf(float64(u), 0) {
+		return Surface{}, fmt.Errorf("plating: standard uncertainty of the skin of %s is %.4g mm, must be 0 mm or more", m.name(), float64(u)*1e3)
+	}
+	if err := m.Closed(); err != nil {
+		return Surface{}, err
+	}
+	s, err := m.Surface()
+	if err != nil {
+		return Surface{}, err
+	}
+	runs, err := m.runs(m.name())
+	if err != nil {
+		return Surface{}, err
+	}
+	perLength := 0.0
+	for t, k := range m.Triangles {
+		for i := range 3 {
+			a, b := k[i], k[(i+1)%3]
+			if a > b {
+				continue
+			}
+			along := r3.Sub(m.Points[b].vec(), m.Points[a].vec())
+			n, o := m.normal(t), m.normal(runs[[2]int{b, a}])
+			perLength += math.Atan2(r3.Dot(r3.Cross(n, o), along), r3.Norm(along)*r3.Dot(n, o)) * r3.Norm(along)
+		}
+	}
+	s.U = unit.Area(math.Abs(perLength) * float64(u))
+	if s.U > 0 {
+		s.Shares = []Share{{Name: m.name(), U: float64(s.U)}}
+	}
+	return s, nil
+}
+
+// normal returns the direction out of a triangle.
+func (m Mesh) normal(t int) r3.Vec {
+	a, b, c := m.corners(t)
+	return r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a)))
+}

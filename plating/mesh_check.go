@@ -131,20 +131,55 @@ func (c spaceCheck) inside(name string, m Mesh) error {
 	return nil
 }
 
-// closed returns an error for a mesh with a free side that does not lie in a
-// side of the tank, with a side that two triangles run the same way, or that
-// faces inwards.
-func (c spaceCheck) closed(name string, m Mesh) error {
+// runs returns the triangle on whose left each side of a triangle runs, from
+// corner to corner, or an error when two triangles run the same way along one.
+func (m Mesh) runs(name string) (map[[2]int]int, error) {
 	runs := make(map[[2]int]int, 3*len(m.Triangles))
 	for t, k := range m.Triangles {
 		for i := range 3 {
 			way := [2]int{k[i], k[(i+1)%3]}
 			if other, ok := runs[way]; ok {
-				return fmt.Errorf("plating: triangles %d and %d of body %q run the same way along their side at %s: they face opposite ways, or one is there twice",
+				return nil, fmt.Errorf("plating: triangles %d and %d of %s run the same way along their side at %s: they face opposite ways, or one is there twice",
 					other+1, t+1, name, where(m.Points[k[i]].vec()))
 			}
 			runs[way] = t
 		}
+	}
+	return runs, nil
+}
+
+// Closed returns an error that names the triangle for a mesh that is not the
+// whole skin of a solid: one that [Mesh.Surface] refuses, with a free side, with
+// two triangles that run the same way along a side, or facing inwards. It does
+// not look for a skin that cuts through itself.
+func (m Mesh) Closed() error {
+	if _, err := m.Surface(); err != nil {
+		return err
+	}
+	runs, err := m.runs(m.name())
+	if err != nil {
+		return err
+	}
+	for t, k := range m.Triangles {
+		for i := range 3 {
+			if _, ok := runs[[2]int{k[(i+1)%3], k[i]}]; !ok {
+				return fmt.Errorf("plating: triangle %d of %s has a free side at %s: the mesh is not closed", t+1, m.name(), where(m.Points[k[i]].vec()))
+			}
+		}
+	}
+	if v := m.Volume(); !(v > 0) {
+		return fmt.Errorf("plating: %s encloses %.4g mm3, must enclose more than 0 mm3: its triangles face inwards, turn their corners about", m.name(), float64(v)*1e9)
+	}
+	return nil
+}
+
+// closed returns an error for a mesh with a free side that does not lie in a
+// side of the tank, with a side that two triangles run the same way, or that
+// faces inwards.
+func (c spaceCheck) closed(name string, m Mesh) error {
+	runs, err := m.runs(fmt.Sprintf("body %q", name))
+	if err != nil {
+		return err
 	}
 	open := map[side]bool{}
 	for t, k := range m.Triangles {

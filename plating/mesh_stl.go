@@ -27,12 +27,13 @@ const (
 
 // ReadSTL reads a mesh from an STL file in text or binary form. The format has
 // no unit: the caller says what one is, most often a millimetre. Corners that
-// agree within a hundred-millionth of the mesh's size become one. Normals in
-// the file are not used; the order of corners says where outside is.
+// agree within a millionth of the mesh's size become one, since the binary form
+// holds seven digits, and triangles that this makes a line are left out. Normals
+// in the file are not used; the order of corners says where outside is.
 //
 // It returns an error that names the line or the triangle for a file that ends
 // early, goes on after its end, has a word out of place or a number that is not
-// finite. That the mesh is closed is checked where it is used.
+// finite, and for what [Mesh.Closed] refuses.
 func ReadSTL(r io.Reader, one unit.Length) (Mesh, error) {
 	if err := positive("unit of the mesh file", float64(one), inMillimetre); err != nil {
 		return Mesh{}, err
@@ -55,7 +56,14 @@ func ReadSTL(r io.Reader, one unit.Length) (Mesh, error) {
 	if err != nil {
 		return Mesh{}, err
 	}
-	return weld(name, corners, float64(one))
+	m, err := weld(name, corners, float64(one))
+	if err != nil {
+		return Mesh{}, err
+	}
+	if err := m.Closed(); err != nil {
+		return Mesh{}, err
+	}
+	return m, nil
 }
 
 // weld returns the mesh of corners, three to a triangle.
@@ -71,13 +79,9 @@ func weld(name string, corners []r3.Vec, one float64) (Mesh, error) {
 	if !(size > 0) || math.IsInf(size, 0) || math.IsInf(r3.Norm(low), 0) || 1e8*size < r3.Norm(low) {
 		return Mesh{}, fmt.Errorf("plating: mesh of the file is %.3g mm across at %s, must have a size that is told from its place", size*1e3, where(low))
 	}
-	w := newWelder(size)
+	w := newWelder(100 * size) // a hair of a hundred-millionth of that
 	for t := 0; t+2 < len(corners); t += 3 {
-		a, b, c := w.add(corners[t]), w.add(corners[t+1]), w.add(corners[t+2])
-		if a == b || b == c || c == a {
-			return Mesh{}, fmt.Errorf("plating: triangle %d of the mesh file at %s has no area", t/3+1, where(corners[t]))
-		}
-		w.triangle(a, b, c)
+		w.triangle(w.add(corners[t]), w.add(corners[t+1]), w.add(corners[t+2]))
 	}
 	return w.mesh(name), nil
 }

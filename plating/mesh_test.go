@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -120,7 +121,10 @@ func TestReadSTL(t *testing.T) {
 		"not a mesh":  {"hello\n", millimetre, "line 1 of the mesh file does not begin"},
 		"NaN":         {strings.Replace(text, "vertex -5", "vertex NaN", 1), millimetre, "must be a finite number"},
 		"two numbers": {strings.Replace(text, "vertex -5 ", "vertex ", 1), millimetre, "2 numbers"},
-		"no area":     {"solid\nfacet normal 0 0 0\nouter loop\nvertex 0 0 0\nvertex 0 0 0\nvertex 1 0 0\nendloop\nendfacet\nendsolid\n", millimetre, "triangle 1"},
+		"no area":     {"solid\nfacet normal 0 0 0\nouter loop\nvertex 0 0 0\nvertex 0 0 0\nvertex 1 0 0\nendloop\nendfacet\nendsolid\n", millimetre, "no triangles"},
+		"open":        {strings.Replace(text, text[strings.Index(text, "facet"):strings.Index(text, "endfacet")+9], "", 1), millimetre, "not closed"},
+		"inside out":  {stlText(flipped(m)), millimetre, "face inwards"},
+		"twice":       {strings.Replace(text, "endsolid", text[strings.Index(text, "facet"):strings.Index(text, "endfacet")+9]+"endsolid", 1), millimetre, "the same way"},
 		"no size":     {"solid\nfacet normal 0 0 0\nouter loop\nvertex 0 0 0\nvertex 0 0 0\nvertex 0 0 0\nendloop\nendfacet\nendsolid\n", millimetre, "must have a size"},
 		"order":       {strings.Replace(text, "outer loop", "endloop", 1), millimetre, "must be \"outer loop\""},
 	} {
@@ -143,8 +147,108 @@ func FuzzReadSTL(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if s, err := got.Surface(); err == nil && !(float64(s.Area) > 0) {
-			t.Errorf("area of a mesh read = %v", float64(s.Area))
+		if s, err := got.Within(1 * millimetre); err != nil || !(float64(s.Area) > 0) {
+			t.Errorf("area of a mesh read = %v, %v", float64(s.Area), err)
+		}
+		if coarse, err := got.Remeshed(60); err == nil && len(coarse.Triangles) > 60 {
+			t.Errorf("coarsened to %d triangles", len(coarse.Triangles))
 		}
 	})
+}
+
+// flipped returns the mesh inside out.
+func flipped(m Mesh) Mesh {
+	m.Triangles = slices.Clone(m.Triangles)
+	for t, k := range m.Triangles {
+		m.Triangles[t] = [3]int{k[0], k[2], k[1]}
+	}
+	return m
+}
+
+func TestRemeshed(t *testing.T) {
+	mm := millimetre
+	for _, test := range []struct {
+		name      string
+		solid     Solid
+		triangles int
+		tol       float64 // of area and volume
+	}{
+		{"box cut up", Block{X: 10 * mm, Y: 20 * mm, Z: 30 * mm, Steps: 1}, 300, 1e-12},
+		{"box coarsened", Block{X: 10 * mm, Y: 20 * mm, Z: 30 * mm, Steps: 16}, 100, 1e-9},
+		{"ball coarsened", Ball("ball", 10*mm, 24), 200, 0.06},
+		{"rod coarsened", UprightRod("rod", 10*mm, 30*mm, 24), 120, 0.06},
+		{"round box", Block{X: 10 * mm, Y: 20 * mm, Z: 30 * mm, Round: 1 * mm, Steps: 6}, 200, 0.05},
+	} {
+		m, err := test.solid.Mesh(1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := slices.Clone(m.Triangles)
+		got, err := m.Remeshed(test.triangles)
+		if err != nil {
+			t.Errorf("%s: %v", test.name, err)
+			continue
+		}
+		if !slices.Equal(before, m.Triangles) {
+			t.Errorf("%s: the mesh was changed", test.name)
+		}
+		was, _ := m.Surface()
+		is, err := got.Surface()
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Logf("%s: %d triangles to %d, area by %.2g, volume by %.2g", test.name, len(m.Triangles), len(got.Triangles), float64(is.Area/was.Area)-1, float64(got.Volume()/m.Volume())-1)
+		if n := len(got.Triangles); n > test.triangles || n < test.triangles-1 ||
+			!scalar.EqualWithinRel(float64(is.Area), float64(was.Area), test.tol) || !scalar.EqualWithinRel(float64(got.Volume()), float64(m.Volume()), test.tol) {
+			t.Errorf("%s: %d triangles, area %v and volume %v, was %v and %v", test.name, n, float64(is.Area), float64(got.Volume()), float64(was.Area), float64(m.Volume()))
+		}
+	}
+	box, _ := Block{X: 1 * mm, Y: 1 * mm, Z: 1 * mm, Steps: 1}.Mesh(1)
+	for want, m := range map[string]Mesh{"face inwards": flipped(box), "has no triangles": {}, "not closed": {Points: box.Points, Triangles: box.Triangles[1:]}} {
+		if _, err := m.Remeshed(100); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("Remeshed = %v, want an error with %q", err, want)
+		}
+	}
+	for _, n := range []int{-1, 11, 100_001} {
+		if _, err := box.Remeshed(n); err == nil || !strings.Contains(err.Error(), "must be 12 to 100000") {
+			t.Errorf("Remeshed(%d) = %v", n, err)
+		}
+	}
+}
+
+func TestWithin(t *testing.T) {
+	mm := millimetre
+	for _, test := range []struct {
+		name  string
+		solid Solid
+		want  float64 // mm of added area for each mm outward
+		tol   float64
+	}{
+		// Twelve edges of a right angle; a ball's area is 4 pi r2; a bar's rims
+		// are quarter rings.
+		{"box", Block{X: 10 * mm, Y: 20 * mm, Z: 30 * mm, Steps: 3}, math.Pi / 2 * 240, 1e-9},
+		{"ball", Ball("ball", 10*mm, 24), 8 * math.Pi * 5, 0.01},
+		{"rod", UprightRod("rod", 10*mm, 30*mm, 24), 2*math.Pi*30 + math.Pi*math.Pi*10, 0.01},
+	} {
+		m, err := test.solid.Mesh(1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := m.Within(0.1 * mm)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := float64(s.U) * 1e6 / 0.1; !scalar.EqualWithinRel(got, test.want, test.tol) {
+			t.Errorf("%s: %v mm2 for a mm, want %v", test.name, got, test.want)
+		}
+	}
+	box, _ := Block{X: 1 * mm, Y: 1 * mm, Z: 1 * mm, Steps: 1}.Mesh(1)
+	for _, u := range []float64{-1, math.NaN(), math.Inf(1)} {
+		if _, err := box.Within(unit.Length(u)); err == nil || !strings.Contains(err.Error(), "must be 0 mm or more") {
+			t.Errorf("Within(%v) = %v", u, err)
+		}
+	}
+	if _, err := flipped(box).Within(0); err == nil {
+		t.Error("a mesh inside out has an uncertainty")
+	}
 }

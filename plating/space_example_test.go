@@ -2,7 +2,6 @@ package plating_test
 
 import (
 	"fmt"
-	"strings"
 
 	"gonum.org/v1/gonum/unit"
 
@@ -40,29 +39,4 @@ func ExampleNewSpaceField() {
 	// Output:
 	// mean 2.8 A/dm2, thickest 2.5 and thinnest 0.7 of it
 	// over 5 A/dm2 on 4 % of the area
-}
-
-func ExampleReadSTL() {
-	file := `solid wedge
-facet normal 0 0 -1
- outer loop
-  vertex 0 0 0
-  vertex 0 10 0
-  vertex 10 0 0
- endloop
-endfacet
-endsolid wedge`
-	mesh, err := plating.ReadSTL(strings.NewReader(file), millimetre)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	surface, err := mesh.Surface()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%s: %d triangle, %.2f cm2\n", surface.Name, len(mesh.Triangles), float64(surface.Area/plating.SquareCentimetre))
-	// Output:
-	// wedge: 1 triangle, 0.50 cm2
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"example.org/thouspan/examples"
@@ -23,6 +24,10 @@ page "Your machine" saves, is taken too: the newest entry for the lesson counts,
 or with -date the newest up to that day. The survey is put together from the
 entries of other lessons, the lesson on the scale from the plated runs.
 
+A lesson that takes a file, a part's shape from an STL file, takes it by its path:
+
+  go run ./site work skin -file own=knob.stl
+
   go run ./site work LESSON -exercise NAME            ask one of its exercises
   go run ./site work LESSON -exercise NAME -seed 4711 ask it with other numbers
   ... -answer "150 µm/m"                              mark your answer
@@ -36,6 +41,8 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	template := flags.Bool("template", false, "print the demo's readings as JSON, to edit")
 	units := flags.String("units", "metric", "`metric` or inch")
 	date := flags.String("date", "", "`DAY`, as 2025-05-24: leave out what a machine's file holds of later days")
+	added := map[string]notebook.Attachment{}
+	flags.Func("file", "`FIELD=PATH`: put a file into that field of the lesson; may be given again", func(text string) error { return addFile(added, text) })
 	var asked exerciseOptions
 	asked.register(flags)
 	words, err := parse(flags, args)
@@ -74,7 +81,7 @@ func runWork(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	if document, err = fromMachine(document, lesson.Slug, *date, stderr); err != nil {
 		return inputError(*in, err)
 	}
-	sheet, err := lesson.Work(document)
+	sheet, err := lesson.WorkWith(document, added)
 	if err != nil {
 		return inputError(*in, err)
 	}
@@ -110,6 +117,20 @@ func lessonNamed(slug string) (notebook.Lesson, error) {
 		return notebook.Lesson{}, fmt.Errorf("no lesson is called %q; did you mean %s?", slug, strings.Join(near, " or "))
 	}
 	return notebook.Lesson{}, fmt.Errorf("no lesson is called %q; there are: %s", slug, strings.Join(slugs, ", "))
+}
+
+// addFile reads a file that is to be put into a field: "own=knob.stl".
+func addFile(added map[string]notebook.Attachment, text string) error {
+	field, name, ok := strings.Cut(text, "=")
+	if !ok {
+		return fmt.Errorf("%q is not FIELD=PATH", text)
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	added[field] = notebook.Attachment{Name: filepath.Base(name), Data: data}
+	return nil
 }
 
 // readDocument reads the reader's file; no name means the demo.

@@ -6,6 +6,7 @@ package skin
 import (
 	"gonum.org/v1/gonum/unit"
 
+	"example.org/thouspan/examples/ownpart"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/plating"
 )
@@ -36,6 +37,8 @@ type Point struct {
 // Inputs is what the lesson asks for.
 type Inputs struct {
 	Points []Point
+	// Own, when there is one, takes the place of the profile.
+	Own ownpart.Part
 	// Good is how far a place or a diameter may be off either way.
 	Good  unit.Length
 	Count int
@@ -67,6 +70,7 @@ func Defaults() Inputs {
 			{Place: 22 * mm, Diameter: 6 * mm, How: straight, Fillet: radius(0.5 * mm)},
 			{Place: 22 * mm, Diameter: 0, How: straight},
 		},
+		Own:  ownpart.None(),
 		Good: 0.1 * mm, Count: 8, Knurled: 0, Angle: 90 * unit.Angle(degree),
 		Wrapped: 10, PieceArea: 100 * plating.SquareCentimetre, PieceAreaU: 0.01, PieceMass: 0.54 * gram, WrapMass: 0.39 * gram, ScaleStep: 0.01 * gram, FitU: 0.03,
 		Thickness: 12 * um, Density: 2 * plating.AmperePerSquareDecimetre,
@@ -95,7 +99,7 @@ func form(in *Inputs) []notebook.Field {
 	lengths := []notebook.Unit{notebook.Millimetre, notebook.InchUnit}
 	percent := []notebook.Unit{notebook.Percent}
 	masses := []notebook.Unit{notebook.Gram}
-	return []notebook.Field{
+	fields := []notebook.Field{
 		notebook.Rows("points", &in.Points, notebook.Spec{Label: "Profile, point by point",
 			Help:    "Along the axis from one end to the other, metal between the profile and the axis. Begin and end at diameter 0 when the ends are plated. A bead or a cove needs its radius; a fillet rounds the corner at its point.",
 			MinRows: 2, MaxRows: 60},
@@ -109,6 +113,9 @@ func form(in *Inputs) []notebook.Field {
 					notebook.MeasureMaybe("fillet", &p.Fillet, notebook.Spec{Label: "Fillet", Units: lengths, Limits: size}),
 				}
 			}),
+	}
+	fields = append(fields, notebook.Grouped("A part of your own, from a drawing program", in.Own.Fields("Its skin takes the place of the profile. Leave it out to count the profile.")...)...)
+	return append(fields,
 		notebook.Measure("good", &in.Good, notebook.Spec{Label: "Places and diameters good to, either way", Help: "0.1 mm for a calliper, 0.5 mm for a rule.", Units: lengths, Limits: notebook.Between(0, 20*mm)}),
 		notebook.Count("count", &in.Count, notebook.Spec{Label: "Parts on the rack", Help: "All alike.", Limits: notebook.Between(1.0, 10000.0)}),
 		notebook.Measure("knurled", &in.Knurled, notebook.Spec{Label: "Share of the skin that is knurled", Help: "0 % for none.", Units: percent, Limits: notebook.Between(0.0, 1.0)}),
@@ -122,5 +129,5 @@ func form(in *Inputs) []notebook.Field {
 		notebook.Measure("fit-u", &in.FitU, notebook.Spec{Label: "Foil: standard uncertainty of the fit", Help: "3 % for a careful wrap; foil bridges coves and creases on beads.", Units: percent, Limits: notebook.Between(0.0, 0.3)}),
 		notebook.Measure("thickness", &in.Thickness, notebook.Spec{Label: "Mean thickness wanted", Help: "To see what an error in the area does.", Units: []notebook.Unit{notebook.Micrometre, notebook.Thou}, Limits: notebook.AboveUpTo(0, 500*um)}),
 		notebook.Measure("density", &in.Density, notebook.Spec{Label: "Mean current density", Help: "2 to 4 A/dm² in a small nickel bath.", Units: []notebook.Unit{notebook.AmperePerDM2, notebook.AmperePerFT2}, Limits: notebook.AboveUpTo(0, 100*plating.AmperePerSquareDecimetre)}),
-	}
+	)
 }

@@ -2,6 +2,7 @@ package skin
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -9,7 +10,9 @@ import (
 	"gonum.org/v1/gonum/floats/scalar"
 	"gonum.org/v1/gonum/unit"
 
+	"example.org/thouspan/examples/ownpart"
 	"example.org/thouspan/internal/notebook"
+	"example.org/thouspan/plating"
 )
 
 func work(t *testing.T, in Inputs) *notebook.Sheet {
@@ -89,6 +92,7 @@ func TestItemsDoNotDependOnReadings(t *testing.T) {
 	for name, change := range map[string]func(in *Inputs){
 		"exact":      func(in *Inputs) { in.Good, in.FitU, in.PieceAreaU = 0, 0, 0 },
 		"knurled":    func(in *Inputs) { in.Knurled = 0.4 },
+		"own part":   func(in *Inputs) { in.Own.File = notebook.Attachment{Name: "block.stl", Data: block(t)} },
 		"all knurl":  func(in *Inputs) { in.Knurled = 1 },
 		"two points": func(in *Inputs) { in.Points = in.Points[3:5]; in.Points[0].Fillet = nil },
 		"a ball": func(in *Inputs) {
@@ -123,6 +127,51 @@ func TestProblemsNameTheirField(t *testing.T) {
 		if !errors.As(err, &input) || input.Problems[0].Field != "points" || input.Problems[0].Column != test.column || input.Problems[0].Row != test.row || !strings.Contains(input.Problems[0].Message, test.message) {
 			t.Errorf("%s: %v, want row %d, column %q with %q", test.inputs, err, test.row, test.column, test.message)
 		}
+	}
+}
+
+// block is a block of 10 by 20 by 30 as an STL file.
+func block(t *testing.T) []byte {
+	m, err := plating.Block{X: 10 * mm, Y: 20 * mm, Z: 30 * mm, Steps: 8}.Mesh(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	b.WriteString("solid block\n")
+	for _, k := range m.Triangles {
+		b.WriteString("facet normal 0 0 0\nouter loop\n")
+		for _, p := range k {
+			fmt.Fprintf(&b, "vertex %g %g %g\n", float64(m.Points[p].X/mm), float64(m.Points[p].Y/mm), float64(m.Points[p].Z/mm))
+		}
+		b.WriteString("endloop\nendfacet\n")
+	}
+	return []byte(b.String() + "endsolid\n")
+}
+
+func TestOwnPart(t *testing.T) {
+	in := Defaults()
+	in.Points = nil // not used
+	in.Own.File = notebook.Attachment{Name: "block.stl", Data: block(t)}
+	sheet := work(t, in)
+	if got := value(t, sheet, "drawn"); !scalar.EqualWithinRel(got.SI, 22e-4, 1e-6) || !scalar.EqualWithinRel(got.U, 120e-3*math.Pi*0.1e-3/(2*math.Sqrt(3)), 1e-6) {
+		t.Errorf("area = %v with u = %v, want 22 cm2 with the edges' share", got.SI, got.U)
+	}
+	if got := value(t, sheet, "volume"); !scalar.EqualWithinRel(got.SI, 6e-6, 1e-6) {
+		t.Errorf("volume = %v, want 6 cm3", got.SI)
+	}
+	if text := sheet.Find("own").(notebook.Verdict).Text.In(notebook.Metric); !strings.Contains(text, "10.0\u00a0mm by 20.0\u00a0mm by 30.0\u00a0mm") {
+		t.Errorf("says %q", text)
+	}
+	if svg := sheet.Find("part").(notebook.Drawing).SVG; strings.Count(svg, "brass") < 100 {
+		t.Errorf("the part is drawn with %d faces", strings.Count(svg, "brass"))
+	}
+	in.Own.Unit = ownpart.Inch
+	if got := value(t, work(t, in), "drawn"); !scalar.EqualWithinRel(got.SI, 22e-4*25.4*25.4, 1e-6) {
+		t.Errorf("in inches the area = %v", got.SI)
+	}
+	in.Own.File.Data = []byte("knob")
+	if _, err := Work(in); err == nil || !strings.Contains(err.Error(), "does not begin with the word solid") {
+		t.Errorf("a file that is none: %v", err)
 	}
 }
 

@@ -12,6 +12,9 @@ import (
 
 // addDrawing draws the part from its profile, to scale.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
+	if a.in.Own.Given() {
+		return a.addOwnDrawing(sheet)
+	}
 	places, radii, err := a.plain.Trace(24)
 	if err != nil {
 		return notebook.InField("points", err)

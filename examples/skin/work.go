@@ -15,6 +15,8 @@ import (
 type answer struct {
 	in    Inputs
 	plain plating.Turned
+	// mesh is the skin of the reader's own part, zero without one.
+	mesh plating.Mesh
 	// bare is one part without its knurl, drawn one part with it, foil one part
 	// by the wrap, best the two together.
 	bare, drawn, foil, best plating.Surface
@@ -25,13 +27,13 @@ type answer struct {
 // Work returns the lesson's sheet.
 func Work(in Inputs) (*notebook.Sheet, error) {
 	a := answer{in: in}
-	for _, step := range []func() error{a.profile, a.knurl, a.wrap, a.pool} {
+	for _, step := range []func() error{a.profile, a.own, a.knurl, a.wrap, a.pool} {
 		if err := step(); err != nil {
 			return nil, err
 		}
 	}
 	sheet := &notebook.Sheet{}
-	for _, add := range []func(*notebook.Sheet) error{a.addDrawing, a.addPieces, a.addAreas, a.addEffect, addWrong, addExercises, addChecks} {
+	for _, add := range []func(*notebook.Sheet) error{a.addDrawing, a.addOwn, a.addPieces, a.addAreas, a.addEffect, addWrong, addExercises, addChecks} {
 		if err := add(sheet); err != nil {
 			return nil, err
 		}
@@ -41,6 +43,9 @@ func Work(in Inputs) (*notebook.Sheet, error) {
 
 // profile works out the area of the turned part.
 func (a *answer) profile() error {
+	if a.in.Own.Given() {
+		return nil
+	}
 	u := a.in.Good / unit.Length(math.Sqrt(3))
 	a.plain = plating.Turned{Name: "part"}
 	for i, p := range a.in.Points {
@@ -130,6 +135,12 @@ func (a answer) addPieces(sheet *notebook.Sheet) error {
 	table := notebook.Table{Name: "pieces", Title: "Piece by piece",
 		Columns: []notebook.Column{notebook.Col("From point to point"), notebook.Col("Reached by"), notebook.ColIn("Area", notebook.Areas)},
 		Note:    notebook.Plain("Sharp corners: the fillets are counted in the whole only.")}
+	if a.in.Own.Given() {
+		table.Note = notebook.Plain("The file takes the place of the points.")
+		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(fmt.Sprintf("%d triangles of the file", len(a.mesh.Triangles))), notebook.Str("–"), notebook.Val(notebook.Exact(a.bare.Area, notebook.Areas))})
+		sheet.Add(table)
+		return nil
+	}
 	for i := 1; i < len(a.plain.Profile); i++ {
 		from, to := a.plain.Profile[i-1], a.plain.Profile[i]
 		from.Arc, from.Fillet, to.Fillet = 0, 0, 0

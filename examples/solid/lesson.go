@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/unit"
 
 	"example.org/thouspan/examples/actionshop"
+	"example.org/thouspan/examples/ownpart"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/plating"
 )
@@ -25,6 +26,8 @@ const (
 	onePlate   = "one escutcheon"
 	screw      = "a thumb screw"
 	ownTurned  = "a turned part of your own"
+	// ownFile cannot be chosen: a file that is given takes the part's place.
+	ownFile = "a part of your own, from its file"
 )
 
 // The anodes and the meshes.
@@ -41,6 +44,8 @@ type Point struct{ Place, Diameter unit.Length }
 // Inputs is what the lesson asks for.
 type Inputs struct {
 	Part, Anodes, Mesh string
+	// Own, when there is one, takes the place of Part.
+	Own ownpart.Part
 	// Distance is from the middle of the tank, where the part hangs, to the
 	// face of an anode; Sideways is how far the anodes stand off the middle
 	// across the tank.
@@ -69,7 +74,7 @@ type Inputs struct {
 func Defaults() Inputs {
 	run := actionshop.PlatingLog()[2]
 	return Inputs{
-		Part: fourPlates, Anodes: bothSides, Mesh: quick,
+		Part: fourPlates, Anodes: bothSides, Mesh: quick, Own: ownpart.None(),
 		Distance: 70 * mm, AnodeWidth: 60 * mm, AnodeHeight: 100 * mm,
 		Mean: 3 * aDM2, Burns: 8 * aDM2, Time: run.Time,
 		PlateLength: actionshop.EscutcheonLength, PlateWidth: actionshop.EscutcheonWidth, PlateThickness: actionshop.EscutcheonThickness,
@@ -111,6 +116,7 @@ func form(in *Inputs) []notebook.Field {
 		notebook.Measure("time", &in.Time, notebook.Spec{Label: "Time", Help: "Run 3 hung for 45 minutes.", Units: []notebook.Unit{notebook.Minute, notebook.Hour}, Limits: notebook.Between(1*unit.Second, 6000*minute)}),
 		notebook.Choice("mesh", &in.Mesh, notebook.Spec{Label: "Mesh", Help: "The finer one has about twice the triangles and takes four times as long.", Options: []string{quick, finer}}),
 	}
+	fields = append(fields, notebook.Grouped("A part of your own, from a drawing program", in.Own.Fields("It hangs with its Z upright, its X towards the right anode, and takes the place of the part chosen above.")...)...)
 	fields = append(fields, notebook.Grouped("The part's sizes", partFields(in)...)...)
 	fields = append(fields, notebook.Grouped("Tank and anodes", tankFields(in)...)...)
 	return append(fields, notebook.Grouped("What the bath does", bathFields(in)...)...)

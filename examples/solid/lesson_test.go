@@ -1,6 +1,7 @@
 package solid
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/unit"
 
 	"example.org/thouspan/examples/actionshop"
+	"example.org/thouspan/examples/ownpart"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/plating"
 )
@@ -26,7 +28,7 @@ func figure(t *testing.T, sheet *notebook.Sheet, name string) float64 {
 // fewIn returns the tank of the inputs on a coarse mesh.
 func fewIn(t *testing.T, in Inputs) answer {
 	t.Helper()
-	s, err := layout{in, fewSteps}.solve()
+	s, err := layout{in: in, steps: fewSteps}.solve()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +70,7 @@ func TestDefaults(t *testing.T) {
 func TestSpotsAgainstHiddenShares(t *testing.T) {
 	// The readings were made from shares on a mesh of 1264 triangles; the quick
 	// one has 560 and must come within what its refinement changed, a tenth.
-	s, err := layout{Defaults(), quickSteps}.solve()
+	s, err := layout{in: Defaults(), steps: quickSteps}.solve()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +138,7 @@ func TestTurnedParts(t *testing.T) {
 	for _, part := range []string{screw, ownTurned} {
 		in := Defaults()
 		in.Part = part
-		s, err := layout{in, 4}.solve()
+		s, err := layout{in: in, steps: 4}.solve()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -187,6 +189,62 @@ func spike() []Point {
 		points = append(points, Point{unit.Length(i) * 10 * mm, 1*mm + unit.Length(i%2)*mm/10})
 	}
 	return points
+}
+
+// block is a block of 30 by 20 by 10 mm off its origin, as an STL file in cut
+// pieces.
+func block(t *testing.T, steps int) notebook.Attachment {
+	m, err := plating.Block{X: 30 * mm, Y: 20 * mm, Z: 10 * mm, Steps: steps}.Mesh(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	b.WriteString("solid block\n")
+	for _, k := range m.Triangles {
+		b.WriteString("facet normal 0 0 0\nouter loop\n")
+		for _, p := range k {
+			fmt.Fprintf(&b, "vertex %g %g %g\n", float64(m.Points[p].X/mm)+100, float64(m.Points[p].Y/mm), float64(m.Points[p].Z/mm))
+		}
+		b.WriteString("endloop\nendfacet\n")
+	}
+	return notebook.Attachment{Name: "block.stl", Data: []byte(b.String() + "endsolid\n")}
+}
+
+func TestOwnPart(t *testing.T) {
+	for _, steps := range []int{1, 12} {
+		in := Defaults()
+		in.Own.File = block(t, steps)
+		sheet, err := Work(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := sheet.Validate(); err != nil {
+			t.Fatal(err)
+		}
+		// 22 cm2 at 3 A/dm2.
+		if got := figure(t, sheet, "amps"); !scalar.EqualWithinRel(got, 0.66, 1e-6) {
+			t.Errorf("%d steps: amps = %v, want 0.66", steps, got)
+		}
+		rows := sheet.Find("spots").(notebook.Table).Rows
+		right, up := rows[0][1].Quantity.SI, rows[4][1].Quantity.SI
+		left := rows[1][1].Quantity.SI
+		if !scalar.EqualWithinRel(right, left, 0.05) || !(right > 1.1 && up < 1) {
+			t.Errorf("%d steps: right side %v, left %v, upper %v of the mean", steps, right, left, up)
+		}
+		t.Log(sheet.Find("own").(notebook.Verdict).Text.In(notebook.Metric))
+	}
+	for want, change := range map[string]func(*Inputs){
+		"tank of 200 mm is too small":     func(in *Inputs) { in.Own.Unit = ownpart.Inch },
+		"does not begin with the word":    func(in *Inputs) { in.Own.File.Data = []byte("x") },
+		"touches the part, which reaches": func(in *Inputs) { in.Distance = 16 * mm },
+	} {
+		in := Defaults()
+		in.Own.File = block(t, 1)
+		change(&in)
+		if _, err := Work(in); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("Work gave %v, want an error with %q", err, want)
+		}
+	}
 }
 
 func TestDrills(t *testing.T) {

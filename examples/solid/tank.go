@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/unit"
 
+	"example.org/thouspan/examples/ownpart"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/plating"
 )
@@ -23,12 +24,17 @@ const (
 // layout is one way of hanging the load.
 type layout struct {
 	in Inputs
-	// shield puts a frame of plastic strips before a single plate's edges.
+	// own is the reader's own part made fit for the solver, about its middle.
+	own plating.Mesh
+	// steps is how fine the mesh of another part is.
 	steps int
 }
 
 // mirrored says of which middle planes only one side is solved.
 func (l layout) mirrored() [3]bool {
+	if l.in.Part == ownFile {
+		return [3]bool{}
+	}
 	return [3]bool{l.in.Anodes == bothSides, l.in.Sideways == 0 && l.in.flat(), l.in.flat()}
 }
 
@@ -47,6 +53,10 @@ type hung struct {
 // part returns the parts.
 func (l layout) part() ([]hung, error) {
 	in := l.in
+	if in.Part == ownFile {
+		size, _ := ownpart.Size(l.own)
+		return []hung{{"part", plating.RolePart, l.own, size, [3]unit.Length{}}}, nil
+	}
 	if !in.flat() {
 		h, err := in.turned(l.steps)
 		return []hung{h}, err

@@ -41,6 +41,9 @@ func (a answer) spots() []spot {
 			{"all of the left face", a.meanShare(func(f facet) bool { return f.normal.X < -0.999 })},
 		}
 	}
+	if in.Part == ownFile {
+		return a.sides()
+	}
 	points := thumbScrew()
 	if in.Part == ownTurned {
 		points = in.Points
@@ -157,12 +160,12 @@ func (a answer) addHelps(sheet *notebook.Sheet) error {
 func addWrong(sheet *notebook.Sheet) error {
 	in := Defaults()
 	in.Part = onePlate
-	both, err := layout{in, fewSteps}.solve()
+	both, err := layout{in: in, steps: fewSteps}.solve()
 	if err != nil {
 		return err
 	}
 	in.Anodes = oneSide
-	one, err := layout{in, fewSteps}.solve()
+	one, err := layout{in: in, steps: fewSteps}.solve()
 	if err != nil {
 		return err
 	}

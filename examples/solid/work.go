@@ -21,6 +21,8 @@ type solved struct {
 type answer struct {
 	in    Inputs
 	plain solved
+	// file is the reader's own part as its file has it, zero without one.
+	file  plating.Mesh
 	skin  []facet
 	helps []help
 }
@@ -46,16 +48,23 @@ func (in Inputs) steps() int {
 
 // Work returns the lesson's sheet.
 func Work(in Inputs) (*notebook.Sheet, error) {
+	if in.Own.Given() {
+		in.Part = ownFile
+	}
 	a := answer{in: in}
+	l := layout{in: in, steps: in.steps()}
 	var err error
-	if a.plain, err = (layout{in, in.steps()}).solve(); err != nil {
+	if a.file, l.own, err = in.ownMesh(); err != nil {
+		return nil, err
+	}
+	if a.plain, err = l.solve(); err != nil {
 		return nil, err
 	}
 	a.skin = a.plain.facets()
 	a.helps = a.tryHelps()
 	sheet := &notebook.Sheet{}
 	for _, add := range []func(*notebook.Sheet) error{
-		a.addTank, a.addAnswer, a.addViews, a.addBands, a.addSpots, a.addHelps, addProof, addWrong, addExercises, addCautions,
+		a.addTank, a.addOwn, a.addAnswer, a.addViews, a.addBands, a.addSpots, a.addHelps, addProof, addWrong, addExercises, addCautions,
 	} {
 		if err := add(sheet); err != nil {
 			return nil, err
@@ -125,8 +134,11 @@ func (l layout) at(field *plating.SpaceField) (solved, error) {
 
 // shapeField is the field of the part's shape.
 func (in Inputs) shapeField() string {
-	if in.Part == ownTurned {
+	switch in.Part {
+	case ownTurned:
 		return "points"
+	case ownFile:
+		return "own"
 	}
 	return "part"
 }

@@ -16,6 +16,7 @@ const (
 	WordsField   FieldKind = "words"   // free text, a name
 	DayField     FieldKind = "day"     // a date, 2025-05-24
 	RowsField    FieldKind = "rows"    // a table of readings
+	FileField    FieldKind = "file"    // a small file, kept with what is typed
 )
 
 // Spec says what a field is called, what may be typed into it and why.
@@ -40,6 +41,10 @@ type Spec struct {
 	Group string
 	// MinRows and MaxRows bound the rows of a table; MaxRows 0 means 200.
 	MinRows, MaxRows int
+	// MostBytes bounds a file; 0 means [MostAttached]. Accept lists the endings
+	// of the names that a browser offers, as ".stl".
+	MostBytes int
+	Accept    string
 }
 
 // Limits are the least and greatest accepted values, in SI, ends included
@@ -65,7 +70,8 @@ func AboveUpTo[T ~float64](lo, hi T) Limits {
 }
 
 // Field binds one place of a lesson's inputs to what the reader types. Make
-// one with [Measure], [Number], [Count], [Choice], [Words], [Day] or [Rows].
+// one with [Measure], [Number], [Count], [Choice], [Words], [Day], [Rows] or
+// [File].
 type Field struct {
 	Name string
 	Kind FieldKind
@@ -77,6 +83,7 @@ type Field struct {
 	set     func(si float64, given bool)
 	getText func() string
 	setText func(string)
+	setFile func(Attachment)
 	rows    *rowsBinding
 }
 

@@ -78,12 +78,19 @@ func (l Lesson) Demo() (*Sheet, error) { return l.Work(nil) }
 // Work works the lesson on an input document; nil means the demo's inputs, as
 // the form shows them, so that typing a demo reading over itself changes
 // nothing. The error is an [*InputError] when the inputs are at fault.
-func (l Lesson) Work(document []byte) (*Sheet, error) {
+func (l Lesson) Work(document []byte) (*Sheet, error) { return l.WorkWith(document, nil) }
+
+// WorkWith works the lesson as [Lesson.Work] does, with files put into the file
+// fields of the given names, in the place of what the document holds there.
+func (l Lesson) WorkWith(document []byte, files map[string]Attachment) (*Sheet, error) {
 	b := l.bind()
 	if document == nil {
 		document = writeInputs(l.Slug, b.fields)
 	}
 	if problems := readInputs(document, l.Slug, b.fields); len(problems) > 0 {
+		return nil, &InputError{Problems: problems}
+	}
+	if problems := setFiles(files, b.fields); len(problems) > 0 {
 		return nil, &InputError{Problems: problems}
 	}
 	sheet, err := b.work()

@@ -30,8 +30,8 @@ import (
 // Format is the version of the input document that this code writes.
 const Format = 1
 
-// maxInput bounds the input document, in bytes.
-const maxInput = 1 << 20
+// maxInput bounds the input document, in bytes: a file in base64 and readings.
+const maxInput = 3 << 20
 
 // reader reads one input document: a [Reading] that knows fields.
 type reader struct {
@@ -125,6 +125,8 @@ func setScalar(f Field, value json.RawMessage, unit Unit) error {
 		return nil
 	case WordsField:
 		return setWords(f, text)
+	case FileField:
+		return setFileText(f, text)
 	}
 	return fmt.Errorf("a field of kind %q cannot be read", f.Kind)
 }

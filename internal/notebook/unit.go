@@ -108,6 +108,8 @@ var (
 	SquareFoot       = Unit{Symbol: "ft²", Plain: []string{"ft2", "sq ft"}, Scale: 144 * inch * inch}
 	Litre            = Unit{Symbol: "L", Plain: []string{"l", "litre"}, Scale: 1e-3}
 	Millilitre       = Unit{Symbol: "mL", Plain: []string{"ml"}, Scale: 1e-6}
+	CubicCentimetre  = Unit{Symbol: "cm³", Plain: []string{"cm3"}, Scale: 1e-6}
+	CubicInch        = Unit{Symbol: "in³", Plain: []string{"in3", "cu in"}, Scale: inch * inch * inch}
 	USGallon         = Unit{Symbol: "US gal", Plain: []string{"gal"}, Scale: 231 * inch * inch * inch}
 	Gram             = Unit{Symbol: "g", Scale: 1e-3}
 	Kilogram         = Unit{Symbol: "kg", Scale: 1}
@@ -164,4 +166,6 @@ var (
 	Percents = Same(Percent)
 	Numbers  = Same(One)
 	Volumes  = Pair{Litre, USGallon}
+	// PartVolumes shows cubic centimetres, or cubic inches.
+	PartVolumes = Pair{CubicCentimetre, CubicInch}
 )

@@ -12,6 +12,8 @@
 
   /** The box that holds a single field's value. */
   const boxOf = (field) => field.querySelector(".entry > input, .entry > select:not(.unit)");
+  /** The button that picks a field's file, or null. */
+  const pickerOf = (field) => field.querySelector(".entry input[type=file]");
   const cellsOf = (row) => [...row.querySelectorAll("td:not(.tools) > :is(input, select)")];
   const headsOf = (field) => [...field.querySelectorAll("thead th[data-column]")];
   const rowsOf = (field) => [...field.querySelectorAll("tbody > tr")];
@@ -109,6 +111,7 @@
     if (!isScalar(value)) return null;
     const text = asText(value);
     const { number, symbol } = splitUnit(text, field);
+    if (field.dataset.kind === "file") return () => hold(field, text);
     if (field.dataset.kind !== "measure" || text.trim() === "") return () => put(boxOf(field), text);
     if (!symbol) return null; // a number without its unit: the program refuses it too
     return () => {
@@ -116,6 +119,30 @@
       const unit = field.querySelector("select.unit");
       if (unit) unit.value = symbol;
     };
+  }
+
+  // --- Files ---------------------------------------------------------------------
+
+  const fileMark = ";base64,"; // between a file's name and its bytes, as the program reads it
+
+  /** Holds a file as text, or none, and says which. */
+  function hold(field, text) {
+    boxOf(field).value = text;
+    const [name, code] = text.split(fileMark);
+    const bytes = code ? Math.floor(code.length * 3 / 4) - (code.endsWith("==") ? 2 : code.endsWith("=") ? 1 : 0) : 0;
+    field.querySelector(".held").textContent = text === "" ? "No file." : `${name}, ${bytes} bytes.`;
+    field.querySelector("[data-do=detach]").hidden = text === "";
+  }
+
+  /** A file as text: its name and its bytes in base64. */
+  async function asHeld(file) {
+    const url = await new Promise((done, failed) => {
+      const reader = new FileReader();
+      reader.onload = () => done(reader.result);
+      reader.onerror = () => failed(reader.error);
+      reader.readAsDataURL(file);
+    });
+    return file.name.replaceAll(";", ",") + fileMark + url.slice(url.indexOf(",") + 1);
   }
 
   function planRows(field, value) {
@@ -255,7 +282,7 @@
     stopped: "Stopped. ",
     failed: "Your readings cannot be computed here: ",
   };
-  const mostBytes = 1 << 20; // of a file: the program's own limit
+  const mostBytes = 3 << 20; // of a file: the program's own limit
   const pause = 10; // ms without a keystroke before computing
   const quick = 120; // ms: an answer that took longer is asked for only once, with every chart
   const rest = 400; // ms without an answer before the charts out of sight are drawn too
@@ -336,12 +363,14 @@
 
     /** A box was left, or a unit or a file was chosen. */
     settled(target) {
+      const field = target.closest(".field");
       if (target.type === "file") {
-        if (target.files[0]) this.read(target.files[0]);
+        const file = target.files[0];
+        if (file && field) this.attach(field, file);
+        else if (file) this.read(file);
         target.value = "";
         return;
       }
-      const field = target.closest(".field");
       const unit = field && target.matches("input") && field.querySelector(".entry > select.unit");
       const { number, symbol } = unit ? splitUnit(target.value, field) : {};
       if (symbol) [target.value, unit.value] = [number, symbol]; // "4 in" typed whole
@@ -387,7 +416,30 @@
 
     save() { saveFile(layOut(collect(this.form)), this.form.dataset.lesson + "-readings.json", "application/json"); }
 
-    load() { this.form.querySelector("input[type=file]").click(); }
+    load() { this.form.querySelector(".actions input[type=file]").click(); }
+
+    /** Takes a file into a field, unless it is too large. */
+    async attach(field, file) {
+      const most = Number(pickerOf(field).dataset.most);
+      const refused = file.size > most ? `has ${file.size} bytes; the most is ${most}`
+        : file.size === 0 ? "is empty" : "";
+      const problem = (message) => this.mark([{ field: field.dataset.field, message: `${file.name} was not taken: it ${message}.` }]);
+      if (refused) return problem(refused);
+      let text = "";
+      try { text = await asHeld(file); } catch (reason) { return problem("cannot be read: " + reason.message); }
+      hold(field, text);
+      this.changed(field);
+      this.lastKey = 0;
+    }
+
+    /** Leaves a field's file out. */
+    detach(button) {
+      const field = button.closest(".field");
+      hold(field, "");
+      pickerOf(field).focus();
+      this.changed(field);
+      this.lastKey = 0;
+    }
 
     /** Shows the demo's readings, or those that the demo took the place of. */
     demo() {
@@ -564,7 +616,7 @@
     /** Names a problem beside its box: in the cell itself for a table. */
     markField(field, problem) {
       const isTable = field.dataset.kind === "rows";
-      const box = isTable ? placeOf(field, problem) : boxOf(field);
+      const box = isTable ? placeOf(field, problem) : pickerOf(field) || boxOf(field);
       const note = field.querySelector(":scope > .problem");
       const line = document.createElement(isTable && box ? "p" : "span");
       line.textContent = isTable && box ? problem.message : sentence(problem) + " ";

@@ -103,7 +103,7 @@ func (p *tab) load(text []byte) {
 	if err := os.WriteFile(file, text, 0o644); err != nil {
 		p.t.Fatal(err)
 	}
-	p.do(chromedp.SetUploadFiles(chromedp.CSS(`form.readings input[type="file"]`), []string{file}, chromedp.NodeReady))
+	p.do(chromedp.SetUploadFiles(chromedp.CSS(`form.readings .actions input[type="file"]`), []string{file}, chromedp.NodeReady))
 }
 
 // items returns the text of every item on the page, for telling whether the

@@ -17,7 +17,7 @@ import (
 func Form(l notebook.Lesson) string {
 	var b strings.Builder
 	b.WriteString(`<form class="readings" data-lesson="` + html.EscapeString(l.Slug) +
-		`" data-format="` + strconv.Itoa(notebook.Format) + `" aria-label="Readings" autocomplete="off" novalidate>`)
+		`" data-format="` + strconv.Itoa(notebook.Format) + `" aria-label="Readings" autocomplete="off" spellcheck="false" novalidate>`)
 	b.WriteString(`<p class="asleep">These are the demo’s readings. To work your own without a browser’s scripts, use the terminal: ` +
 		`<code>go run ./site work ` + html.EscapeString(l.Slug) + ` -in FILE.json</code></p>`)
 	b.WriteString(`<p class="awake" hidden>Type your own readings over the demo’s. A unit beside a box says what the numbers in it are in; ` +
@@ -81,8 +81,13 @@ func writeField(b *strings.Builder, f notebook.Field) {
 	}
 	b.WriteString(`<div class="field" data-field="` + name + `" data-kind="` + string(f.Kind) + `">`)
 	b.WriteString(`<label for="in-` + name + `">` + html.EscapeString(f.Label) + optionalWord(f) + `</label>`)
+	attrs := ` id="in-` + name + `" aria-describedby="` + described + `"`
 	b.WriteString(`<span class="entry">`)
-	writeInput(b, f, number, ` id="in-`+name+`" aria-describedby="`+described+`"`)
+	if f.Kind == notebook.FileField {
+		writeFile(b, f, number, attrs)
+	} else {
+		writeInput(b, f, number, attrs)
+	}
 	writeUnits(b, f)
 	b.WriteString(`</span>`)
 	if f.Help != "" {
@@ -111,7 +116,15 @@ func writeInput(b *strings.Builder, f notebook.Field, value, attrs string) {
 		return
 	}
 	b.WriteString(`<input type="` + inputType(f.Kind) + `"` + inputMode(f) + attrs +
-		` value="` + html.EscapeString(value) + `" spellcheck="false" readonly>`)
+		` value="` + html.EscapeString(value) + `" readonly>`)
+}
+
+// writeFile writes the box that holds a file as text, out of sight, the words
+// that say which it is, and the button that picks one.
+func writeFile(b *strings.Builder, f notebook.Field, value, attrs string) {
+	b.WriteString(`<input type="hidden" value="` + html.EscapeString(value) + `"><output class="held">No file.</output> ` +
+		`<span class="tools" hidden><input type="file" accept="` + html.EscapeString(f.Accept) + `" data-most="` + strconv.Itoa(f.MostBytes) + `"` + attrs + `> ` +
+		`<button type="button" data-do="detach" hidden>Leave it out</button></span>`)
 }
 
 func inputType(kind notebook.FieldKind) string {
