@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/gonum/unit"
 )
 
-// exercises adds two exercises.
+// exercises adds three exercises.
 func exercises(s *notebook.Sheet) error {
 	some, err := someExercise(shop, wear.PocketStation{Depth: 10 * um, Found: 4, Total: 5})
 	if err != nil {
@@ -19,7 +19,11 @@ func exercises(s *notebook.Sheet) error {
 	if err != nil {
 		return err
 	}
-	s.Add(some, none)
+	last, err := lastExercise([3]unit.Time{400 * hour, 700 * hour, 900 * hour}, [3]unit.Time{500 * hour, 800 * hour, 1200 * hour}, 750*hour)
+	if err != nil {
+		return err
+	}
+	s.Add(some, none, last)
 	return nil
 }
 
@@ -35,6 +39,11 @@ func drills() []notebook.Drill {
 		}},
 		{Name: "exercise-none", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
 			return noneExercise(flaking(r), 4+r.IntN(5))
+		}},
+		{Name: "exercise-last", Draw: func(r *rand.Rand) (notebook.Exercise, error) {
+			first, second := notebook.Steps(r, 30, 45, 10*hour), notebook.Steps(r, 60, 75, 10*hour)
+			early, late := notebook.Steps(r, 46, 55, 10*hour), notebook.Steps(r, 85, 95, 10*hour)
+			return lastExercise([3]unit.Time{first, second, late + 50*hour}, [3]unit.Time{early, late, late + 300*hour}, 800*hour)
 		}},
 	}
 }

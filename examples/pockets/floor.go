@@ -90,6 +90,16 @@ func checks(s *notebook.Sheet) error {
 	if err != nil {
 		return err
 	}
+	var lives []wear.Life
+	for _, weeks := range []unit.Time{9, 13, -13, 18, 23, -28, 31, 34, -45, 48, -161} { // below zero: still well then
+		lives = append(lives, wear.Life{Time: max(weeks, -weeks), Failed: weeks > 0})
+	}
+	lasting, err := wear.Surviving(lives)
+	if err != nil {
+		return err
+	}
+	share, shareU := lasting.At(31)
+	s.Add(notebook.CheckRow("check-lasting", "surviving-31", share), notebook.CheckRow("check-lasting-u", "surviving-31-u", shareU))
 	s.Add(notebook.CheckRow("check-rate", "bounded-rate", float64(trend.Rate/wear.MicrometrePerYear)),
 		notebook.CheckRow("check-start", "bounded-start", float64(trend.Start/um)),
 		notebook.CheckRow("check-scatter", "bounded-scatter", float64(trend.Scatter/um)))

@@ -111,3 +111,15 @@ func TestFloorDates(t *testing.T) {
 		}
 	}
 }
+
+// TestWipersThatLast: by hand, of six watched one failed at 400 h, then of four one
+// at 700 h: 5/6 times 3/4.
+func TestWipersThatLast(t *testing.T) {
+	e, err := lastExercise([3]unit.Time{400 * hour, 700 * hour, 900 * hour}, [3]unit.Time{500 * hour, 800 * hour, 1200 * hour}, 750*hour)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(e.Answer.SI-5.0/6*3/4) > 1e-12 || math.Abs(e.Wrong[0].Value.SI-1.0/3) > 1e-12 || math.Abs(e.Wrong[1].Value.SI-0.5) > 1e-12 {
+		t.Errorf("answer %g, wrong %g and %g, want 0.625, 0.333 and 0.5", e.Answer.SI, e.Wrong[0].Value.SI, e.Wrong[1].Value.SI)
+	}
+}
