@@ -157,8 +157,15 @@ func FuzzSurvey(f *testing.F) {
 		if d, err := machine.Deviation(Position{X: unit.Length(x), Quill: l}); err == nil && (bad(float64(d.Tool.X)) || bad(float64(d.Tool.Z))) {
 			t.Errorf("the machine's deviation is %+v", d)
 		}
+		if len(a.Parameters) > 150 {
+			return // right, but slow: a fuzzing worker is given up after a second
+		}
 		a.Suspects()
-		a.Undetermined()
+		for _, free := range a.Undetermined() {
+			if free.Sentence == "" || len(free.Together) == 0 {
+				t.Errorf("a free combination without a sentence: %+v", free)
+			}
+		}
 		if _, err := a.Plan([]Candidate{{Name: "again", Observations: []Observation{second}, Minutes: 1}}, TableSlope("", AlongX, 0), 2); err != nil {
 			t.Logf("plan: %v", err)
 		}

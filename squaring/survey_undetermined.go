@@ -68,16 +68,16 @@ type Change struct {
 // determined.
 func (a *Adjustment) Undetermined() []Undetermined {
 	var list []Undetermined
-	remedies := map[[2]string][]remedy{}
+	usual := map[[2]string]*remedies{}
 	for _, free := range a.free {
 		together := a.changes(free.direction)
 		epoch, head := a.epochAndHead(free.direction)
-		tried, ok := remedies[[2]string{epoch, head}]
+		tried, ok := usual[[2]string{epoch, head}]
 		if !ok {
-			tried = a.remedies(epoch, head)
-			remedies[[2]string{epoch, head}] = tried
+			tried = &remedies{of: a, untried: a.usual(epoch, head)}
+			usual[[2]string{epoch, head}] = tried
 		}
-		list = append(list, Undetermined{Sentence: sentence(together), Cure: cure(tried, free), Parties: partiesOf(together), Together: together})
+		list = append(list, Undetermined{Sentence: sentence(together), Cure: tried.cure(free), Parties: partiesOf(together), Together: together})
 	}
 	sort.SliceStable(list, func(i, j int) bool {
 		return !list[i].Together[0].key.family.ofSetup() && list[j].Together[0].key.family.ofSetup()
@@ -260,40 +260,51 @@ type remedy struct {
 	reduced *reduction
 }
 
-// remedies sets up the usual readings for an epoch and a head setting.
-func (a *Adjustment) remedies(epoch, head string) []remedy {
-	var list []remedy
-	for _, candidate := range a.usual(epoch, head) {
-		set := a.set.over()
-		rows, err := candidateRows(set, candidate)
-		if err != nil {
-			continue
-		}
-		known, err := a.smoothed(set, [][]equation{rows})
-		if err != nil {
-			continue
-		}
-		weighted := make([][]surveyTerm, len(rows))
-		for i, e := range rows {
-			weighted[i] = known.weighted(e)
-		}
-		if reduced, err := known.reduce(weighted); err == nil {
-			list = append(list, remedy{candidate.Name, known, reduced})
-		}
-	}
-	return list
+// remedies are the usual readings for an epoch and a head setting, the quickest
+// first. Each is set up only when those before it have not served.
+type remedies struct {
+	of      *Adjustment
+	untried []Candidate
+	ready   []remedy
 }
 
 // cure returns the first of the usual readings that would settle the free
 // combination, whatever its own new zeros do, in words; empty when none does.
-func cure(remedies []remedy, free freeCombination) string {
-	for _, r := range remedies {
-		share := r.known.alongFree([]surveyTerm{{free.pivot, 1}})
-		if norm2(r.reduced.left(share)) < freeTolerance {
-			return strings.ToUpper(r.name[:1]) + r.name[1:] + " would tell."
+func (r *remedies) cure(free freeCombination) string {
+	for i := 0; ; i++ {
+		for i == len(r.ready) && len(r.untried) > 0 {
+			r.setUp()
+		}
+		if i == len(r.ready) {
+			return ""
+		}
+		share := r.ready[i].known.alongFree([]surveyTerm{{free.pivot, 1}})
+		if name := r.ready[i].name; norm2(r.ready[i].reduced.left(share)) < freeTolerance {
+			return strings.ToUpper(name[:1]) + name[1:] + " would tell."
 		}
 	}
-	return ""
+}
+
+// setUp makes the next of the untried ready, if it can be read on this survey.
+func (r *remedies) setUp() {
+	candidate := r.untried[0]
+	r.untried = r.untried[1:]
+	set := r.of.set.over()
+	rows, err := candidateRows(set, candidate)
+	if err != nil {
+		return
+	}
+	known, err := r.of.smoothed(set, [][]equation{rows})
+	if err != nil {
+		return
+	}
+	weighted := make([][]surveyTerm, len(rows))
+	for i, e := range rows {
+		weighted[i] = known.weighted(e)
+	}
+	if reduced, err := known.reduce(weighted); err == nil {
+		r.ready = append(r.ready, remedy{candidate.Name, known, reduced})
+	}
 }
 
 // epochAndHead returns an epoch and a head setting that the survey knows, those
