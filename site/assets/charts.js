@@ -7,6 +7,7 @@
   const { meta, loadScript } = window.thouspan;
   const root = document.documentElement;
   const address = meta("echarts");
+  const own = meta("chart-options"); // the file with the options of the demo's charts
   const tokens = JSON.parse(document.getElementById("tokens")?.textContent || "[]");
   const spoken = document.createElement("p");
   spoken.className = "visually-hidden";
@@ -28,7 +29,7 @@
     constructor(figure) {
       this.figure = figure;
       this.plot = figure.querySelector(".plot");
-      this.options = JSON.parse(figure.querySelector("script.option").textContent); // by system of units
+      this.options = null; // by system of units; null until the demo's are read
       this.drawn = ""; // the option that stands drawn, and in which light
       this.near = false;
       this.wanted = false;
@@ -70,18 +71,30 @@
 
     /** The option in the units chosen, once the program has been asked for it. */
     option() {
-      return this.options[root.dataset.units];
+      return this.options?.[root.dataset.units];
     }
 
     /** Whether there is a chart to draw and no option to draw it by. */
     lacks() {
-      return !this.plot.hidden && !this.option();
+      return !this.plot.hidden && Boolean(this.options) && !this.option();
+    }
+
+    /** Reads the demo's options, unless new figures came first. */
+    async readOwn() {
+      try {
+        await loadScript(new URL(own, document.baseURI).href);
+      } catch {
+        return; // the picture stays
+      }
+      this.options ??= window.thouspan.chartOptions[this.figure.dataset.item] || {};
+      this.want();
     }
 
     want() {
       this.wanted = !this.plot.hidden;
       if (!this.near || !this.wanted) return;
-      if (this.lacks()) document.dispatchEvent(new CustomEvent("lacking"));
+      if (!this.options) this.readOwn();
+      else if (this.lacks()) document.dispatchEvent(new CustomEvent("lacking"));
       else this.draw();
     }
 

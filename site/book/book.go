@@ -108,6 +108,12 @@ func (in Input) write(book *Book, worked []workedLesson, terms []term) error {
 			return err
 		}
 		book.Files[w.Slug+"/index.html"] = page
+		if in.Charts == nil || len(w.options.list) == 0 {
+			continue
+		}
+		if book.Files[w.Slug+"/"+optionsFile], err = w.options.script(); err != nil {
+			return err
+		}
 	}
 	var err error
 	if book.Files["index.html"], err = in.homePage(worked); err != nil {
@@ -208,6 +214,8 @@ type fieldEntry struct {
 	MaxRows  int          `json:"maxRows,omitempty"`
 	Optional bool         `json:"optional,omitempty"`
 	Columns  []fieldEntry `json:"columns,omitempty"`
+	// MostBytes bounds a file.
+	MostBytes int `json:"mostBytes,omitempty"`
 }
 
 func lessonsJSON(lessons []notebook.Lesson) ([]byte, error) {
@@ -222,7 +230,7 @@ func fieldEntries(fields []notebook.Field) []fieldEntry {
 	entries := make([]fieldEntry, len(fields))
 	for i, f := range fields {
 		e := fieldEntry{Name: f.Name, Kind: string(f.Kind), Label: f.Label, Help: f.Help, Options: f.Options,
-			MinRows: f.MinRows, Optional: f.Optional}
+			MinRows: f.MinRows, Optional: f.Optional, MostBytes: f.MostBytes}
 		if f.Kind == notebook.RowsField {
 			e.MaxRows, e.Columns = f.MaxRows, fieldEntries(f.Columns())
 		}

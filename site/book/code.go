@@ -118,14 +118,35 @@ func declStart(decl ast.Decl) token.Pos {
 
 // highlight returns the code as HTML, coloured by class.
 func highlight(code string) (string, error) {
-	tokens, err := chroma.Coalesce(lexers.Get("go")).Tokenise(nil, code)
+	found, err := chroma.Tokenise(lexers.Get("go"), nil, code)
 	if err != nil {
 		return "", err
 	}
 	var out bytes.Buffer
 	formatter := chromahtml.New(chromahtml.WithClasses(true), chromahtml.TabWidth(4), chromahtml.PreventSurroundingPre(true))
-	if err := formatter.Format(&out, styles.Fallback, tokens); err != nil {
+	if err := formatter.Format(&out, styles.Fallback, chroma.Literator(fewer(found)...)); err != nil {
 		return "", err
 	}
 	return out.String(), nil
+}
+
+// fewer joins neighbouring tokens that look alike: names and punctuation are the
+// page's own colour, and a space has none, so that it goes with what is before it.
+// Each a span of its own, they made up two thirds of shown code.
+func fewer(tokens []chroma.Token) []chroma.Token {
+	var out []chroma.Token
+	for _, t := range tokens {
+		switch {
+		case t.Type == chroma.Punctuation || t.Type == chroma.NameOther:
+			t.Type = chroma.Text
+		case strings.TrimSpace(t.Value) == "" && len(out) > 0:
+			t.Type = out[len(out)-1].Type
+		}
+		if n := len(out); n > 0 && out[n-1].Type == t.Type {
+			out[n-1].Value += t.Value
+			continue
+		}
+		out = append(out, t)
+	}
+	return out
 }

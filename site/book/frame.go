@@ -27,6 +27,9 @@ type frameData struct {
 	Body string
 	Data any
 
+	// ChartOptions is the script with the options of the page's charts, if any.
+	ChartOptions string
+
 	Policy      template.HTMLAttr
 	ChartScript bool
 	Live        bool

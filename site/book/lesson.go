@@ -28,6 +28,8 @@ type workedLesson struct {
 	body  string
 	// formulas are the lesson's formulas in the order of their file.
 	formulas []Formula
+	// options are the options of the page's charts for the browser.
+	options *chartOptions
 	// shown are the places on the page of the items and formulas shown there.
 	shown map[string]bool
 	// terms are the places of the glossary's terms that the page uses.
@@ -57,14 +59,15 @@ func (in Input) work(lesson notebook.Lesson, terms *termMatcher) (workedLesson, 
 		return w, []error{err}
 	}
 	w.shown = map[string]bool{}
-	page := &lessonProse{in: in, lesson: lesson, sheet: sheet, dir: dir, formulas: w.formulas, shownAt: map[string]int{}, places: w.shown}
+	page := &lessonProse{in: in, lesson: lesson, sheet: sheet, dir: dir, formulas: w.formulas, shownAt: map[string]int{}, places: w.shown,
+		options: &chartOptions{}}
 	var links []parser.ASTTransformer
 	linker := &termLinker{termMatcher: terms, seen: map[string]bool{}}
 	if terms != nil {
 		links = append(links, linker)
 	}
 	body, problems := prose(source, file, page.resolve, links...)
-	w.body, w.terms = body, linker.used
+	w.body, w.terms, w.options = body, linker.used, page.options
 	return w, append(problems, page.leftOver(file)...)
 }
 
@@ -79,8 +82,8 @@ type lessonProse struct {
 	places map[string]bool
 	// shownAt holds the line at which each item is first shown.
 	shownAt map[string]int
-	// charts counts charts drawn, for unique ids.
-	charts int
+	// options gathers the charts' options.
+	options *chartOptions
 }
 
 // resolve returns the HTML of one directive.
@@ -126,14 +129,13 @@ func (p *lessonProse) item(d directive) (string, error) {
 	return p.place("item-"+d.verb, render.Wrapped(item)) + render.DrillPlace(p.lesson, d.verb), nil
 }
 
-// chart shows a chart: its plot as SVG, its options for the browser, its
-// caption and its numbers.
+// chart shows a chart: its plot as SVG, its caption and its numbers. Its options
+// for the browser go into a file of their own.
 func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 	height := c.Height
 	if height == 0 {
 		height = 320
 	}
-	p.charts++
 	plot, hidden := "", ""
 	if c.Unknown != "" {
 		hidden = " hidden"
@@ -148,8 +150,7 @@ func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 		}
 		plot = svg
 	}
-	options, err := render.ChartOptions(c, notebook.Systems()...)
-	if err != nil {
+	if err := p.options.add(c); err != nil {
 		return "", err
 	}
 	inside := render.Block(c)
@@ -158,7 +159,7 @@ func (p *lessonProse) chart(c notebook.Chart) (string, error) {
 	}
 	return `<figure class="item chart" data-item="` + html.EscapeString(c.Name) + `" data-shape="block">` +
 		`<div class="plot" data-height="` + strconv.Itoa(height) + `"` + hidden + `>` + plot + "</div>" +
-		`<script type="application/json" class="option">` + string(options) + "</script>" + inside + "</figure>", nil
+		inside + "</figure>", nil
 }
 
 func (p *lessonProse) didYouMean(name string) string {
@@ -321,7 +322,11 @@ func (in Input) lessonPage(worked []workedLesson, i int) ([]byte, error) {
 			data.Before = append(data.Before, before.About)
 		}
 	}
-	return in.frame(frameData{Title: w.Title, Description: w.Summary, Root: "../", Body: "lesson", Data: data})
+	frame := frameData{Title: w.Title, Description: w.Summary, Root: "../", Body: "lesson", Data: data}
+	if in.Charts != nil && len(w.options.list) > 0 {
+		frame.ChartOptions = optionsFile
+	}
+	return in.frame(frame)
 }
 
 // checkAfter returns what is wrong with the lessons that are to be read before

@@ -61,7 +61,7 @@ func TestChartFollowsUnitsAndLight(t *testing.T) {
 	fills := func() string {
 		return ask[string](p, `() => [...new Set([...document.querySelector("figure.chart .plot svg").querySelectorAll("text")].map((e) => e.getAttribute("fill")))].sort().join(" ")`)
 	}
-	option := ask[map[string]any](p, `() => JSON.parse(document.querySelector("figure.chart script.option").textContent)`)
+	option := ask[map[string]any](p, `() => window.thouspan.chartOptions[document.querySelector("figure.chart").dataset.item]`)
 	metric, light := texts(), fills()
 	p.do(chromedp.Click(chromedp.CSS(`[data-set-units="inch"]`)), chromedp.Click(chromedp.CSS(`[data-set-theme="dark"]`)))
 	p.await("the chart in other colours", `(light) => [...new Set([...document.querySelector("figure.chart .plot svg").querySelectorAll("text")].map((e) => e.getAttribute("fill")))].sort().join(" ") !== light`, light)
@@ -102,7 +102,7 @@ func TestChartThatIsNotKnown(t *testing.T) {
 	}`
 	ask[bool](p, `() => {
 		window.kept = { block: document.querySelector("figure.chart figcaption").outerHTML + document.querySelector("figure.chart details.data").outerHTML,
-			option: JSON.parse(document.querySelector("figure.chart script.option").textContent) };
+			option: window.thouspan.chartOptions[document.querySelector("figure.chart").dataset.item] };
 		(`+answer+`)('<figcaption>not known: one survey only</figcaption><details class="data" hidden></details>', { metric: null, inch: null });
 		return true;
 	}`)

@@ -6,10 +6,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"html"
 	"os"
 	"path/filepath"
-	"regexp"
 	"runtime"
 	"strconv"
 	"strings"
@@ -31,7 +29,7 @@ type Renderer struct {
 
 // drawnBy names the way of drawing, so that a cached chart of an older way is
 // not used.
-const drawnBy = "2"
+const drawnBy = "3"
 
 // NewRenderer returns what draws charts with the asset.
 func NewRenderer(asset *Asset) *Renderer {
@@ -181,73 +179,6 @@ func (r *Renderer) draw(option json.RawMessage, width, height int) (string, erro
 		return "", fmt.Errorf("ECharts cannot draw it: %w", err)
 	}
 	return svg.String(), nil
-}
-
-var (
-	openTag  = regexp.MustCompile(`^<svg [^>]*>`)
-	idOrRef  = regexp.MustCompile(`(id="|url\(#|href="#)(zr\d+-[\w-]+)`)
-	decimals = regexp.MustCompile(`-?\d+\.\d{3,}`)
-	styleTag = regexp.MustCompile(`(?s)<style.*?</style>`)
-	// styleOf is an inline style; sizeOf finds the size of letters in one.
-	styleOf = regexp.MustCompile(` style="([^"]*)"`)
-	sizeOf  = regexp.MustCompile(`(\d+)px`)
-	// forPointer is what only a live chart needs.
-	forPointer = regexp.MustCompile(` (?:class|pointer-events|xml:space|stroke-miterlimit|ecmeta_\w+)="[^"]*"`)
-	minus      = regexp.MustCompile(`>-(\d)`)
-	// unseen is what ECharts draws without colour or extent.
-	unseen = regexp.MustCompile(`<path (?:d=""|[^>]*fill-opacity="0"[^>]*stroke-width="0")[^>]*></path>\s*`)
-)
-
-// tidy makes a drawn chart the page's: it scales with its place, its ids are
-// its own, its colours and its font are the style sheet's, its numbers are
-// short. Its words are in the page beside it, so a screen reader passes it
-// over.
-func tidy(id, class, svg string, width, height int) (string, error) {
-	if !openTag.MatchString(svg) || strings.Contains(svg, "<script") {
-		return "", errors.New("ECharts drew something that is not a plain SVG")
-	}
-	if class != "" {
-		class = ` class="` + class + `"`
-	}
-	svg = styleTag.ReplaceAllString(svg, "")
-	svg = unseen.ReplaceAllString(svg, "")
-	svg = strings.ReplaceAll(svg, ` fill="#000"`, ` fill="none"`) // of lines and of outlines that only cut
-	svg = forPointer.ReplaceAllString(svg, "")
-	svg = styleOf.ReplaceAllStringFunc(svg, letterSize)
-	svg = minus.ReplaceAllString(svg, ">\u2212$1")
-	svg = idOrRef.ReplaceAllString(svg, "${1}"+id+"-${2}")
-	svg = decimals.ReplaceAllStringFunc(svg, shorten)
-	for _, t := range plot.Tokens() {
-		svg = strings.ReplaceAll(svg, t.Light, "var(--"+t.Name+")")
-	}
-	return openTag.ReplaceAllLiteralString(svg, fmt.Sprintf(
-		`<svg%s viewBox="0 0 %d %d" aria-hidden="true" focusable="false" data-plot="%s">`, class, width, height, html.EscapeString(id))), nil
-}
-
-// letterSize keeps of an inline style only the size of its letters, as an
-// attribute: the rest is the page's.
-func letterSize(style string) string {
-	size := sizeOf.FindStringSubmatch(style)
-	if size == nil {
-		return ""
-	}
-	return ` font-size="` + size[1] + `"`
-}
-
-// shorten rounds a coordinate to two decimals.
-func shorten(number string) string {
-	x, err := strconv.ParseFloat(number, 64)
-	if err != nil {
-		return number
-	}
-	return strconv.FormatFloat(float64(int64(x*100+sign(x)*0.5))/100, 'f', -1, 64)
-}
-
-func sign(x float64) float64 {
-	if x < 0 {
-		return -1
-	}
-	return 1
 }
 
 // tokenNames lists the tokens, as part of a cached chart's key.

@@ -123,11 +123,3 @@ func TestOldChartsAreForgotten(t *testing.T) {
 	}
 	forget(filepath.Join(dir, "none"), now)
 }
-
-func TestShorten(t *testing.T) {
-	for in, want := range map[string]string{"1.23456": "1.23", "-1.236": "-1.24", "0.0001": "0"} {
-		if got := shorten(in); got != want {
-			t.Errorf("shorten(%s) = %s, want %s", in, got, want)
-		}
-	}
-}

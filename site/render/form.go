@@ -170,7 +170,7 @@ func writeUnits(b *strings.Builder, f notebook.Field) {
 
 // writeOption writes one choice; also lists other spellings of it.
 func writeOption(b *strings.Builder, text string, selected bool, also string) {
-	b.WriteString(`<option value="` + html.EscapeString(text) + `"`)
+	b.WriteString("<option") // its value is its text
 	if also != "" {
 		b.WriteString(` data-also="` + html.EscapeString(also) + `"`)
 	}

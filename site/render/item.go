@@ -102,11 +102,16 @@ func Quantity(q notebook.Quantity, withU bool) string {
 // inBoth returns what one gives for each system of units, side by side for the
 // style sheet to choose from, or once where they are alike.
 func inBoth(one func(notebook.System) string) string {
+	return `<span class="q">` + sideBySide(one) + "</span>"
+}
+
+// sideBySide is [inBoth] without an element around the two.
+func sideBySide(one func(notebook.System) string) string {
 	metric, inch := one(notebook.Metric), one(notebook.Inch)
 	if metric == inch {
-		return `<span class="q">` + metric + "</span>"
+		return metric
 	}
-	return `<span class="q"><span class="metric">` + metric + `</span><span class="inch">` + inch + "</span></span>"
+	return `<span class="metric">` + metric + `</span><span class="inch">` + inch + "</span>"
 }
 
 func quantityIn(q notebook.Quantity, s notebook.System, withU bool) string {
@@ -120,9 +125,9 @@ func quantityIn(q notebook.Quantity, s notebook.System, withU bool) string {
 }
 
 // bareQuantity returns a table cell's number without its unit, which the column's
-// head shows.
+// head shows, and without an element around both systems: the cell is one.
 func bareQuantity(q notebook.Quantity) string {
-	return inBoth(func(s notebook.System) string {
+	return sideBySide(func(s notebook.System) string {
 		shown := q.In(s)
 		text := html.EscapeString(shown.Value)
 		if shown.U != "" {

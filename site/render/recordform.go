@@ -13,7 +13,7 @@ import (
 func RecordForm(name, title string, fields []notebook.Field) string {
 	var b strings.Builder
 	b.WriteString(`<form class="readings record" data-lesson="` + html.EscapeString(name) + `" data-format="` + strconv.Itoa(notebook.Format) +
-		`" aria-label="` + html.EscapeString(title) + `" autocomplete="off" novalidate>`)
+		`" aria-label="` + html.EscapeString(title) + `" autocomplete="off" spellcheck="false" novalidate>`)
 	b.WriteString(`<div class="day-field"><label for="day-` + html.EscapeString(name) + `">Day</label><input type="date" id="day-` + html.EscapeString(name) + `" name="day"></div>`)
 	var inside strings.Builder
 	writeFields(&inside, fields)
