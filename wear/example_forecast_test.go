@@ -87,8 +87,8 @@ func ExampleFitPower() {
 	// depth grows as use to the power of 0.19; after 1000 cycles 10.6 um, a reading from 9.5 to 11.9 um
 }
 
-// Wear that levels off has a depth that it will not pass, and readings of its early
-// years tell that depth badly.
+// Wear that levels off has a depth that it will not pass; a straight line through the
+// same readings would go on.
 func ExampleForecastSaturating() {
 	curve, err := wear.ForecastSaturating(yearly(0.5*um, 5, 13.5, 19.6, 24, 27.1, 29.3, 30.9, 32.1))
 	if err != nil {
