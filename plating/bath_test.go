@@ -182,9 +182,9 @@ func TestNickelGainAndAcid(t *testing.T) {
 	if got := float64(b.Nickel) - 75; !scalar.EqualWithinRel(got, 0.2464, 1e-3) {
 		t.Errorf("rise = %v g/L, want 0.2464", got)
 	}
-	// The log: 13.94 A h at 5 % in 3 L: 0.25 g/L, 0.026 mol, 1.28 g H2SO4
+	// The log: 13.85 A h at 5 % in 3 L: 0.25 g/L, 0.026 mol, 1.27 g H2SO4
 	// (exercise, rounded as printed).
-	b, err = Bath{Volume: 3 * litre, Nickel: 75 * GramPerLitre}.After(Work{Charge: 13.94 * AmpereHour, CathodeEfficiency: 0.95, AnodeEfficiency: 1})
+	b, err = Bath{Volume: 3 * litre, Nickel: 75 * GramPerLitre}.After(Work{Charge: 13.85 * AmpereHour, CathodeEfficiency: 0.95, AnodeEfficiency: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -198,8 +198,8 @@ func TestNickelGainAndAcid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := float64(acid / gram); !scalar.EqualWithinAbs(got, 1.28, 0.006) {
-		t.Errorf("log: %v g H2SO4, want 1.28", got)
+	if got := float64(acid / gram); !scalar.EqualWithinAbs(got, 1.27, 0.006) {
+		t.Errorf("log: %v g H2SO4, want 1.27", got)
 	}
 	// A-B12: 250 A h at 100 % takes 273.7 g off the anode.
 	use, err := AnodeUse(250*AmpereHour, 1)
@@ -374,7 +374,7 @@ func TestRecipeOverSolubility(t *testing.T) {
 // FuzzBath holds that any work on any bath gives an error or a bath that is
 // finite and holds no less than nothing.
 func FuzzBath(f *testing.F) {
-	f.Add(3.0, 75.0, 40.0, 0.018, 0.44, 13.94, 0.95, 1.0)
+	f.Add(3.0, 75.0, 40.0, 0.018, 0.44, 13.85, 0.95, 1.0)
 	f.Add(3.0, 75.0, 40.0, 3.0, 0.0, 0.0, 0.0, 0.0)
 	f.Add(1e300, 1e300, 1e300, 1e300, 1e-300, 1e300, 1.0, 1e-300)
 	f.Fuzz(func(t *testing.T, volume, nickel, boric, dragOut, evaporated, charge, cathode, anode float64) {

@@ -32,7 +32,7 @@ func ExampleRecipe_Weighed() {
 func ExampleBath_After() {
 	bath, err := plating.Bath{Volume: 3 * unit.Litre, Nickel: 75 * plating.GramPerLitre, Boric: 40 * plating.GramPerLitre}.After(plating.Work{
 		DragOut: 0.018 * unit.Litre, Evaporated: 0.44 * unit.Litre,
-		Charge: 13.94 * plating.AmpereHour, CathodeEfficiency: 0.95, AnodeEfficiency: 1,
+		Charge: 13.85 * plating.AmpereHour, CathodeEfficiency: 0.95, AnodeEfficiency: 1,
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -45,7 +45,7 @@ func ExampleBath_After() {
 	}
 	fmt.Printf("nickel %.1f g/L, acid gone %.2f g\n", float64(bath.Nickel/plating.GramPerLitre), float64(acid/gram))
 	// Output:
-	// nickel 74.8 g/L, acid gone 1.28 g
+	// nickel 74.8 g/L, acid gone 1.27 g
 }
 
 // Will a nut run on an M4 screw at 6g with 5.2 um on its flanks?

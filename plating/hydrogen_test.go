@@ -27,8 +27,8 @@ func TestHydrogen(t *testing.T) {
 	if got := float64(h.Volume / unit.Litre); !scalar.EqualWithinRel(got, 0.1369, 1e-3) {
 		t.Errorf("volume = %v L, want 0.1369", got)
 	}
-	// 13.94 A h at 5 %: 0.026 mol of acid (exercise, two figures).
-	h, err = HydrogenFromCharge(13.94*AmpereHour, 0.95, Celsius(25), atmosphere)
+	// 13.85 A h at 5 %: 0.026 mol of acid (exercise, two figures).
+	h, err = HydrogenFromCharge(13.85*AmpereHour, 0.95, Celsius(25), atmosphere)
 	if err != nil {
 		t.Fatal(err)
 	}

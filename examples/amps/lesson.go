@@ -68,8 +68,8 @@ func Defaults() Inputs {
 	run := actionshop.PlatingLog()[2]
 	return Inputs{
 		Parts: []Part{{Shape: shapePlate, Length: &length, Width: &width, Third: &thickness, Count: 4}},
-		Good:  0.1 * mm, BoreShare: 0.2, ExtraU: 0.2,
-		Thickness: 25 * um, Thinnest: 0.68, Thickest: 1.75,
+		Good:  0.1 * mm, BoreShare: 0.13, ExtraU: 0.2,
+		Thickness: 25 * um, Thinnest: 0.68, Thickest: 1.77,
 		Density: 3 * plating.AmperePerSquareDecimetre, Burns: 8 * plating.AmperePerSquareDecimetre,
 		Efficiency: 0.95, EfficiencyU: 0.01,
 		SupplyStep: actionshop.SupplyStep, SupplyMost: 10 * unit.Ampere, Switching: 10 * unit.Second,
@@ -149,7 +149,7 @@ func spreadFields(in *Inputs) []notebook.Field {
 			Help:  "0.1 mm for a calliper on filed edges, 0.5 mm for a rule.",
 			Units: lengths, Limits: notebook.Between(0, 20*mm)}),
 		notebook.Measure("bore-share", &in.BoreShare, notebook.Spec{Label: "Bores counted at",
-			Help:  "How thick a bore gets beside the outside. A narrow bore gets little: 20 % is a fair start, 0 % for a plugged one.",
+			Help:  "How thick a bore gets beside the outside. A narrow bore gets little: 13 % for the shop's sleeve, whose bore is five times as long as wide (lesson corners); 0 % for a plugged one.",
 			Units: percent, Limits: notebook.Between(0.0, 1.0)}),
 		notebook.MeasureMaybe("extra", &in.Extra, notebook.Spec{Label: "More area, typed in",
 			Help:  "A cast or turned part from its drawing, or bare hooks and wire. Leave empty for none.",
@@ -161,7 +161,7 @@ func spreadFields(in *Inputs) []notebook.Field {
 			Help:  "Of the mean. 68 % was measured at the middle of an escutcheon's face; 100 % if you do not know.",
 			Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
 		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "Thickest place gets",
-			Help:  "Of the mean. 175 % was measured at an escutcheon's corner; 100 % if you do not know.",
+			Help:  "Of the mean. 177 % was measured at an escutcheon's corner; 100 % if you do not know.",
 			Units: percent, Limits: notebook.Between(1.0, 10.0)}),
 		notebook.MeasureMaybe("current", &in.Current, notebook.Spec{Label: "Or the current itself",
 			Help:  "Leave empty to let the current follow from the current density.",

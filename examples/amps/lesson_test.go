@@ -41,7 +41,7 @@ func TestDefaults(t *testing.T) {
 		{"gain", 1.67, 1e-3, 0.005},
 		{"mean", 25, 1e-6, 1e-6},
 		{"thinnest", 17, 1e-6, 0.01},
-		{"thickest", 43.75, 1e-6, 0.01},
+		{"thickest", 44.25, 1e-6, 0.01},
 	}
 	for _, test := range tests {
 		if got := figure(t, sheet, test.name).Value.SI / test.unit; !scalar.EqualWithinAbs(got, test.want, test.tol) {

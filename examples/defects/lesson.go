@@ -51,7 +51,7 @@ func Defaults() Inputs {
 	bath := run.Bath
 	return Inputs{
 		Defect: string(plating.BurntCorners),
-		Mean:   9 * plating.AmperePerSquareDecimetre, Thickest: 1.75, Burns: 8 * plating.AmperePerSquareDecimetre,
+		Mean:   9 * plating.AmperePerSquareDecimetre, Thickest: 1.77, Burns: 8 * plating.AmperePerSquareDecimetre,
 		Bath: &bath, PH: run.PH,
 		Interrupted: notKnown, Stirred: notKnown, Bagged: string(plating.Yes), Purged: notKnown, Activated: notKnown,
 		Thread: feature(true), PanelCurrent: 2 * unit.Ampere, PanelBurnt: 16 * mm,
@@ -96,7 +96,7 @@ func form(in *Inputs) []notebook.Field {
 	fields := []notebook.Field{
 		notebook.Choice("defect", &in.Defect, notebook.Spec{Label: "What you see", Options: names, Help: "Look with a lens before you choose."}),
 		notebook.Measure("mean", &in.Mean, notebook.Spec{Label: "Mean current density", Help: "Current over wetted area.", Units: densities, Limits: notebook.Between(0, 100*plating.AmperePerSquareDecimetre)}),
-		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "Thickest place gets", Help: "Of the mean. 175 % was measured at an escutcheon's corner.",
+		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "Thickest place gets", Help: "Of the mean. 177 % was measured at an escutcheon's corner.",
 			Units: []notebook.Unit{notebook.Percent}, Limits: notebook.Between(1.0, 10.0)}),
 		notebook.Measure("burns", &in.Burns, notebook.Spec{Label: "The bath burns at", Help: "From a panel, below, or 0 when you do not know.", Units: densities, Limits: notebook.Between(0, 200*plating.AmperePerSquareDecimetre)}),
 		notebook.MeasureMaybe("bath", &in.Bath, notebook.Spec{Label: "Temperature of the bath", Help: "Leave empty when not measured.",

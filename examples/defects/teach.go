@@ -29,7 +29,7 @@ func addWrong(sheet *notebook.Sheet) error {
 	}
 	sheet.Add(
 		notebook.Verdict{Name: "wrong-mean", Tone: notebook.Note, Text: notebook.Say(
-			"Run 5 had a mean of {}, but 1.75 times that at the corners: {}. The corner decides.", density(j), density(1.75*j))},
+			"Run 5 had a mean of {}, but 1.77 times that at the corners: {}. The corner decides.", density(j), density(1.77*j))},
 		notebook.Verdict{Name: "wrong-dose", Tone: notebook.Note, Text: notebook.Say(
 			"{} causes stand behind burnt corners, {} behind round pits, {} behind peeling from the base. Change two at once, and you will never know which it was, nor what the other one did to the bath.",
 			count[plating.BurntCorners], count[plating.RoundPits], count[plating.PeelsFromBase])},

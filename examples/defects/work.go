@@ -225,7 +225,7 @@ func addLog(sheet *notebook.Sheet) error {
 // logCircumstances returns what the log says of a run. No purge was made before
 // run 12.
 func logCircumstances(r actionshop.PlatingRun, j plating.CurrentDensity) plating.Circumstances {
-	c := plating.Circumstances{Mean: j, Thickest: 1.75, Burns: 8 * plating.AmperePerSquareDecimetre, Bath: r.Bath, PH: r.PH, Purged: plating.No}
+	c := plating.Circumstances{Mean: j, Thickest: 1.77, Burns: 8 * plating.AmperePerSquareDecimetre, Bath: r.Bath, PH: r.PH, Purged: plating.No}
 	if r.Run == 8 {
 		c.Local, c.Allowance, c.GrowthFactor = 11.7*um, 22*um, 4
 	}

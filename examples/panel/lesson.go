@@ -38,7 +38,7 @@ type Inputs struct {
 func Defaults() Inputs {
 	return Inputs{
 		Current: 2 * unit.Ampere, From: 17 * mm, To: 78 * mm, U: 1 * mm,
-		Thinnest: 0.68, Thickest: 1.75,
+		Thinnest: 0.68, Thickest: 1.77,
 		Conductivity: 8 * plating.SiemensPerMetre, Tafel: 0.12 * unit.Volt, Exchange: 0.001 * aDM2, Temperature: plating.Celsius(55),
 	}
 }
@@ -74,7 +74,7 @@ func form(in *Inputs) []notebook.Field {
 		notebook.Measure("thinnest", &in.Thinnest, notebook.Spec{Label: "The part's thinnest place gets",
 			Help: "Of its mean. 68 % was measured at the middle of an escutcheon's face.", Units: percent, Limits: notebook.AboveUpTo(0.0, 1.0)}),
 		notebook.Measure("thickest", &in.Thickest, notebook.Spec{Label: "The part's thickest place gets",
-			Help: "Of its mean. 175 % was measured at an escutcheon's corner.", Units: percent, Limits: notebook.Between(1.0, 20.0)}),
+			Help: "Of its mean. 177 % was measured at an escutcheon's corner.", Units: percent, Limits: notebook.Between(1.0, 20.0)}),
 		notebook.Measure("conductivity", &in.Conductivity, notebook.Spec{Label: "Conductivity of the bath",
 			Help:  "For the computed cell. 7 to 10 S/m is said of nickel baths at 50 to 60 °C (from memory).",
 			Units: []notebook.Unit{notebook.Siemens}, Limits: notebook.Between(0.1*plating.SiemensPerMetre, 100*plating.SiemensPerMetre)}),

@@ -11,7 +11,7 @@ import (
 
 // addExercises adds two questions with computed answers.
 func addExercises(sheet *notebook.Sheet) error {
-	acid, err := acidExercise(13.94*plating.AmpereHour, 0.95)
+	acid, err := acidExercise(13.85*plating.AmpereHour, 0.95)
 	if err != nil {
 		return err
 	}
