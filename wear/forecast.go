@@ -95,7 +95,7 @@ func ForecastLine(readings []MeasuredDepth) (Forecast, error) {
 		return Forecast{}, err
 	}
 	l := fitLine(d.t, d.y, d.w)
-	if !(l.sxx > 0) || !finite(l.sxx) || !finite(l.rss) {
+	if first, last := ends(d.t); !(last > first) || !(l.sxx > 0) || !finite(l.sxx) || !finite(l.rss) {
 		return Forecast{}, errors.New("wear: the readings were all taken at one clock, or their values are too far apart to fit")
 	}
 	f := Forecast{Rate: WearRate(l.slope), Freedom: math.Inf(1), Agreement: 1, line: l, scale: 1}

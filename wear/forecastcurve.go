@@ -54,10 +54,10 @@ func FitPower(readings []MeasuredDepth) (PowerTrend, error) {
 		}
 		x[i], y[i] = math.Log(float64(r.Clock)), math.Log(float64(r.Depth))
 	}
-	l := fitLine(x, y, nil)
-	if !(l.sxx > 0) {
+	if first, last := ends(x); !(last > first) {
 		return PowerTrend{}, errors.New("wear: the readings were all taken at one clock")
 	}
+	l := fitLine(x, y, nil)
 	return PowerTrend{Exponent: l.slope, ExponentU: l.scatter() / math.Sqrt(l.sxx), Scatter: l.scatter(), Freedom: l.freedom(), RSquared: l.rSquared(), line: l}, nil
 }
 
