@@ -23,6 +23,29 @@ func surveys() int {
 	return 2000
 }
 
+// What WEAR_LONG measured, in 100 surveys that hold the truth; the number of draws
+// behind each, in thousands:
+//
+//	depth and reading to come by the line      94.6 to 95.5  10
+//	date of a limit by the line (Fieller)      94.2 to 95.5  10
+//	curve that settles; its date               94.6 to 95.5; 94.9  5
+//	reading on a power law                     95.0  10
+//	rate with bounds; date of a limit          94.1 to 95.0  2.5; 93.5 to 94.9  1.25
+//	rates before and after, their change       94.8 to 95.2  10
+//	change beyond another way's                95.1  10
+//	date of an unknown event                   93.2 to 94.6  1.25 (93.8 to 95.1 with
+//	                                           the default's 400 draws a date)
+//	wear from pockets                          94.1 to 95.9  7.5
+//	wear of both ways from all readings        95.6  10.8 depths of 600 machines
+//	change of a station; profile; floor        96.0; 94.6; 96.3  10
+//	profile by level; twist                    95.5; 95.9  5
+//	bow of a part                              95.8  5
+//	factor from two surveys; ratio of two      95.7  1; 95.0 to 95.5  10
+//	lost motion at a target                    94.9  10
+//	three plates; three probes                 95.0; 95.1  10
+//	flatness; heights of a grid                95.1  10; 94.7 to 95.1  5
+//	share of parts that last, 80 parts         93.3  2
+
 // coverage draws surveys and fails where fewer than 93 or more than 97 in 100
 // hold the truth. Few draws scatter: three standard deviations of a share of 95
 // are allowed where they are wider.
