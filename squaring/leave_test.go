@@ -172,6 +172,9 @@ func TestFacingRejects(t *testing.T) {
 	if _, err := good.Profile(51 * mm); err == nil {
 		t.Error("a profile beyond the cutter was accepted")
 	}
+	if _, err := good.Profile(-51 * mm); err == nil {
+		t.Error("a profile beyond the cutter was accepted")
+	}
 }
 
 // Derived: 60 mm by quill at 232 urad leans 13.9 um; 50 mm at 0.02/300 3.33 um;

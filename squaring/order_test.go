@@ -269,3 +269,31 @@ func TestForecastAgainstTrials(t *testing.T) {
 		})
 	}
 }
+
+// An inspection that refuses nothing lets every bad piece through, and keeps back no
+// good one.
+func TestInspectionThatRefusesNothing(t *testing.T) {
+	o := Order{Tolerance: Within(1), Shares: []OrderShare{{"setting", 0, NormalSpread, 1}}}
+	got, err := o.Trials(TrialOptions{Trials: 10_000, Seed: 3, Inspection: Inspection{Uncertainty: 0.1, Accept: Within(math.Inf(1))}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := got.Risks
+	if r.Producer != 0 || r.Conforming != got.Conforming || math.Abs(r.Consumer-(1-got.Conforming)) > 1e-12 {
+		t.Errorf("risks %+v, conforming %g", r, got.Conforming)
+	}
+}
+
+// Law and trials agree only when both ends do: half a unit in the first digit of an
+// uncertainty of 1 is 0.5.
+func TestAgainstEachEnd(t *testing.T) {
+	law := Forecast{Uncertainty: 1}
+	for _, test := range []struct {
+		low, high float64
+		want      bool
+	}{{-1.96, 1.96, true}, {-2.4, 1.5, true}, {-2.6, 1.96, false}, {-1.96, 2.6, false}, {-1.3, 1.96, false}, {-1.96, 1.3, false}} {
+		if v := law.Against(Trials{Low: test.low, High: test.high}); v.Agree != test.want || v.Tolerance != 0.5 {
+			t.Errorf("trials from %g to %g: %+v, want agree %v", test.low, test.high, v, test.want)
+		}
+	}
+}

@@ -157,7 +157,7 @@ func FuzzSurvey(f *testing.F) {
 		if d, err := machine.Deviation(Position{X: unit.Length(x), Quill: l}); err == nil && (bad(float64(d.Tool.X)) || bad(float64(d.Tool.Z))) {
 			t.Errorf("the machine's deviation is %+v", d)
 		}
-		if len(a.Parameters) > 150 {
+		if len(a.Parameters) > 60 {
 			return // right, but slow: a fuzzing worker is given up after a second
 		}
 		a.Suspects()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -242,6 +243,36 @@ func TestSurveyPointsAtTheBlunder(t *testing.T) {
 	if 100*found < 95*trials {
 		t.Errorf("the wrong reading is pointed at first in %d of %d, want 95 in 100", found, trials)
 	}
+}
+
+// Two readings of a level, one way on one spot, with one reading the other way: when
+// the two differ nothing tells which is wrong, and the third is not to blame.
+func TestSurveySuspectsNameTheTwin(t *testing.T) {
+	level := func(epoch string, normal []Slope, turned ...Slope) Observation {
+		o := ObservedLevel{Setup: Setup{Name: epoch, Epoch: epoch}, ReadingU: 3 * Microradian}
+		for _, v := range normal {
+			o.Readings = append(o.Readings, LevelReading{Reading: v * Microradian})
+		}
+		for _, v := range turned {
+			o.Readings = append(o.Readings, LevelReading{Reading: v * Microradian, Reversed: true})
+		}
+		return o
+	}
+	// The second date is sound and only brings readings to spare.
+	a, err := Survey{Observations: []Observation{level("first", []Slope{100, 160}, -80), level("second", []Slope{50, 51, 49}, -40, -41, -39)}}.Adjust(SurveyOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	suspects := a.Suspects()
+	if len(suspects) != 1 {
+		t.Fatalf("suspects %+v, want one", suspects)
+	}
+	named := append([]int{suspects[0].Reading}, suspects[0].OrElse...)
+	slices.Sort(named)
+	if !slices.Equal(named, []int{0, 1}) {
+		t.Errorf("readings %v are named, want the two that differ, 0 and 1", named)
+	}
+	near(t, "error, um/m", math.Abs(suspects[0].Error)*1e6, 60, 1e-6)
 }
 
 // Rank-one removal gives what a fresh adjustment without the reading gives.

@@ -139,6 +139,37 @@ func TestWrongReadingIsNamed(t *testing.T) {
 	}
 }
 
+// What is foretold of a reading that the shop has taken once is, within its doubt,
+// what it showed then.
+func TestNextReadingIsForetold(t *testing.T) {
+	for _, test := range []struct {
+		kind, want string
+		shown      float64 // um
+	}{{kindRun, "reading 7 less reading 1", -14}, {kindJaw, "reading 4 less reading 1", -8}, {kindKnee, "reading 3 less reading 1", 4}} {
+		in := Defaults()
+		in.Costs = []CostRow{{test.kind, minutes(10)}}
+		v := verdictOf(t, worked(t, in), "foretold")
+		if text := v.Text.In(notebook.Metric); !strings.Contains(text, test.want) {
+			t.Errorf("%s: %s", test.kind, text)
+		}
+		var got *notebook.Quantity
+		for _, span := range v.Text {
+			if span.Quantity != nil {
+				got = span.Quantity
+			}
+		}
+		if got == nil || math.Abs(got.SI*1e6-test.shown) > 3*got.U*1e6 || got.U > 3e-6 {
+			t.Errorf("%s: foretold %v, the shop's reading shows %g um", test.kind, got, test.shown)
+		}
+	}
+	in := Defaults()
+	in.Costs = []CostRow{{kindSweep, minutes(6)}}
+	in.Run, in.Level, in.Bar, in.Skim, in.Gauge, in.Sweep = nil, nil, nil, nil, nil, nil
+	if text := verdictOf(t, worked(t, in), "foretold").Text.In(notebook.Metric); !strings.Contains(text, "cannot be foretold") {
+		t.Errorf("with no head readings: %s", text)
+	}
+}
+
 // Where a row of the form holds several readings, the row and the column are named.
 func TestWrongReadingIsNamedByRowAndColumn(t *testing.T) {
 	for want, spoil := range map[string]func(*Inputs){

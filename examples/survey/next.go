@@ -166,7 +166,11 @@ func (o outcome) nextItems(s *notebook.Sheet) error {
 	if err != nil {
 		return notebook.InField("costs", err)
 	}
-	s.Add(o.nextVerdict(list, goal, ranked), nextTable("next", "What each reading would do for the "+o.in.Goal, list, ranked[:min(len(ranked), 8)]),
+	foretold, err := o.foretold(list, ranked)
+	if err != nil {
+		return notebook.InField("costs", err)
+	}
+	s.Add(o.nextVerdict(list, goal, ranked), foretold, nextTable("next", "What each reading would do for the "+o.in.Goal, list, ranked[:min(len(ranked), 8)]),
 		nextTable("plan", "The next three, each the best after those before it", list, plan))
 	return nil
 }
@@ -209,6 +213,62 @@ func (o outcome) nextVerdict(list []candidate, goal feature, ranked []squaring.N
 			And(notebook.Say("({}). It brings the standard uncertainty from {} to {}, more for each minute than any other.", took, sizeOf(best.Before.U, goal.Kind), after))
 	}
 	return v
+}
+
+// foretold says what the best next reading should show, before it is taken: one
+// reading of it less its first, in which the dial's zero drops out.
+func (o outcome) foretold(list []candidate, ranked []squaring.NextReading) (notebook.Verdict, error) {
+	v := notebook.Verdict{Name: "foretold", Tone: notebook.Note, Text: notebook.Plain("There is no next reading to foretell.")}
+	if len(ranked) == 0 {
+		return v, nil
+	}
+	next := chosen(list, ranked[0]).Observations[0]
+	number, words, u := telling(next)
+	if number < 2 {
+		v.Text = notebook.Plain("What it will show cannot be foretold: it is one reading only.")
+		return v, nil
+	}
+	e, err := o.adjustment.Predict(squaring.ReadingChange(next, number, 1))
+	if err != nil {
+		return v, err
+	}
+	if !e.Determined {
+		v.Text = notebook.Plain("What it will show cannot be foretold: nothing read so far says enough about it.")
+		return v, nil
+	}
+	v.Text = notebook.Say("Write down beforehand what it should show: "+words+" is {u}, its own errors counted in. Off by more than three times that doubt, it has found something new, or it is wrong.",
+		notebook.Of(e.Value, math.Sqrt(e.U*e.U+2*u*u), pairOf(e.Kind)))
+	return v, nil
+}
+
+// telling returns the number of the reading of a set that tells most when the
+// first is taken off, the difference in words, and the standard uncertainty of one.
+func telling(observation squaring.Observation) (number int, words string, u float64) {
+	middle := func(n int, u unit.Length) (int, string, float64) {
+		return n/2 + 1, fmt.Sprintf("reading %d less reading 1", n/2+1), float64(u)
+	}
+	switch o := observation.(type) {
+	case squaring.ObservedSweep:
+		return 5, "the reading at 180° less that at 0°", float64(o.ReadingU)
+	case squaring.ObservedTwoDial:
+		return 3, "turned half a turn less as marked", float64(o.ReadingU)
+	case squaring.ObservedLevel:
+		row := len(o.Readings) / 8
+		return 4*row + 1, fmt.Sprintf("along in row %d less along in row 1", row+1), float64(o.ReadingU)
+	case squaring.ObservedDiagonals:
+		return 2, "the falling diagonal less the rising one", float64(o.ReadingU)
+	case squaring.ObservedRun:
+		return middle(len(o.Readings), o.ReadingU)
+	case squaring.ObservedBar:
+		return middle(len(o.Readings), o.ReadingU)
+	case squaring.ObservedSkim:
+		return middle(len(o.Readings), o.ReadingU)
+	case squaring.ObservedKnee:
+		return middle(len(o.Readings), o.ReadingU)
+	case squaring.ObservedJaw:
+		return middle(len(o.Readings), o.ReadingU)
+	}
+	return 1, "", 0
 }
 
 // sizeOf is an uncertainty by itself, to two digits.
