@@ -88,8 +88,29 @@ func TestEveryKindIsDrawn(t *testing.T) {
 			}
 			for _, picture := range strings.SplitAfter(svg, "</svg>") {
 				legible(t, picture)
+				clipped(t, picture)
 			}
 		})
+	}
+}
+
+var (
+	clip   = regexp.MustCompile(`<clipPath id="([^"]*)">(.*?)</clipPath>`)
+	clipBy = regexp.MustCompile(`clip-path="url\(#([^)]*)\)"`)
+)
+
+// clipped checks that what is cut out of a picture is cut by a shape with an
+// extent: an empty one would hide a whole curve.
+func clipped(t *testing.T, picture string) {
+	t.Helper()
+	shapes := map[string]string{}
+	for _, m := range clip.FindAllStringSubmatch(picture, -1) {
+		shapes[m[1]] = m[2]
+	}
+	for _, m := range clipBy.FindAllStringSubmatch(picture, -1) {
+		if !strings.Contains(shapes[m[1]], `d="M`) {
+			t.Errorf("a curve is clipped by %q, which is %q", m[1], shapes[m[1]])
+		}
 	}
 }
 

@@ -29,7 +29,7 @@ type Renderer struct {
 
 // drawnBy names the way of drawing, so that a cached chart of an older way is
 // not used.
-const drawnBy = "3"
+const drawnBy = "4"
 
 // NewRenderer returns what draws charts with the asset.
 func NewRenderer(asset *Asset) *Renderer {

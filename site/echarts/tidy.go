@@ -60,7 +60,7 @@ func tidy(id, class, svg string, width, height int) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	root.children = tidied(root.children, id)
+	root.children = tidied(root.children, id, false)
 	shareClips(&root)
 	root.children = grouped(merged(root.children))
 	root.attrs = nil
@@ -140,19 +140,20 @@ var (
 	long   = regexp.MustCompile(`-?\d+\.\d{3,}`)
 )
 
-// tidied returns the elements that can be seen, each without what it need not say.
-func tidied(list []element, id string) []element {
+// tidied returns the elements that can be seen, each without what it need not say;
+// within a clipping path, all of them: what cuts has no colour.
+func tidied(list []element, id string, within bool) []element {
 	var kept []element
 	for _, e := range list {
 		if e.name == "style" {
 			continue
 		}
-		e.children = tidied(e.children, id)
+		e.children = tidied(e.children, id, e.name == "clipPath")
 		for _, a := range slices.Clone(e.attrs) {
 			e.set(a.name, attributeOf(e, a, id))
 		}
 		e = inPlace(e)
-		if !unseen(e) {
+		if within || !unseen(e) {
 			kept = append(kept, e)
 		}
 	}
