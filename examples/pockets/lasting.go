@@ -44,7 +44,7 @@ func lastExercise(changed, good [3]unit.Time, asked unit.Time) (notebook.Exercis
 		return notebook.Exercise{}, err
 	}
 	h := func(t unit.Time) notebook.Quantity { return notebook.Stepped(t, 1*hour, notebook.Hours) }
-	ask := notebook.Say("A pocket that can still be seen has lasted longer than anyone knows; so has a wiper that is still good. Three wipers let chips through and were changed after {}, {} and {}. Three others are still good after {}, {} and {}. What share lasts beyond {}?",
+	ask := notebook.Say("Of six wipers three let chips through and were changed, after {}, {} and {}. The others are still good, after {}, {} and {}. What share lasts beyond {}?",
 		h(changed[0]), h(changed[1]), h(changed[2]), h(good[0]), h(good[1]), h(good[2]), h(asked))
 	worked := []notebook.Text{notebook.Plain("At each change count how many had run that long and were being watched. Multiply the shares that came through.")}
 	for _, step := range all.Steps {
