@@ -49,10 +49,10 @@ func share(a, b wear.Straightness) float64 {
 
 func table(r result) notebook.Table {
 	t := notebook.Table{Name: "lines", Title: "Three lines through one profile", Columns: []notebook.Column{notebook.Col("Line"),
-		notebook.ColIn("Straightness", notebook.FineLengths), notebook.ColIn("Climbs", notebook.Slopes), notebook.ColIn("Highest at", notebook.Lengths), notebook.ColIn("Lowest at", notebook.Lengths)},
-		Note: notebook.Plain("Climb is counted from the line through the ends. Where several places are equally far out the first is named.")}
+		notebook.ColIn("Straightness", notebook.FineLengths), notebook.ColIn("Root mean square", notebook.FineLengths), notebook.ColIn("Climbs", notebook.Slopes), notebook.ColIn("Highest at", notebook.Lengths), notebook.ColIn("Lowest at", notebook.Lengths)},
+		Note: notebook.Plain("Climb is counted from the line through the ends. The root mean square weighs every place alike, and does not hang on the two worst. Where several places are equally far out the first is named.")}
 	for i, line := range r.lines {
-		t.Rows = append(t.Rows, []notebook.Cell{notebook.Str(references[i].String()), notebook.Val(fine(line)),
+		t.Rows = append(t.Rows, []notebook.Cell{notebook.Str(references[i].String()), notebook.Val(fine(line)), notebook.Val(notebook.Stepped(line.RMS, 0.1*um, notebook.FineLengths)),
 			notebook.Val(notebook.Stepped(line.Line.Slope, 0.1e-6, notebook.Slopes)),
 			notebook.Val(place(r.profile.Points[line.Highest[0]].Position)), notebook.Val(place(r.profile.Points[line.Lowest[0]].Position))})
 	}
