@@ -169,14 +169,18 @@ func (s *system) profiles(st *state) []Profile {
 // changeBetween compares the distribution on a coarser mesh with that on a
 // finer one.
 func changeBetween(coarse, fine Distribution) Change {
-	share := func(a, b float64) float64 { return math.Abs(a-b) / math.Max(math.Abs(b), math.SmallestNonzeroFloat64) }
 	return Change{
-		Resistance: share(float64(coarse.Ohmic)/float64(coarse.Current), float64(fine.Ohmic)/float64(fine.Current)),
-		Thinnest:   share(float64(coarse.Thinnest.CurrentDensity/coarse.Mean), float64(fine.Thinnest.CurrentDensity/fine.Mean)),
-		Thickest:   share(float64(coarse.Thickest.CurrentDensity/coarse.Mean), float64(fine.Thickest.CurrentDensity/fine.Mean)),
+		Resistance: changed(float64(coarse.Ohmic)/float64(coarse.Current), float64(fine.Ohmic)/float64(fine.Current)),
+		Thinnest:   changed(float64(coarse.Thinnest.CurrentDensity/coarse.Mean), float64(fine.Thinnest.CurrentDensity/fine.Mean)),
+		Thickest:   changed(float64(coarse.Thickest.CurrentDensity/coarse.Mean), float64(fine.Thickest.CurrentDensity/fine.Mean)),
 		// An even coat has a spread near zero, which must not be divided by.
 		Spread: math.Abs(coarse.Spread-fine.Spread) / (1 + fine.Spread),
 	}
+}
+
+// changed returns the difference of two figures as a share of the second.
+func changed(a, b float64) float64 {
+	return math.Abs(a-b) / math.Max(math.Abs(b), math.SmallestNonzeroFloat64)
 }
 
 // Resistance returns the ohmic share of the cell voltage over the current, zero

@@ -111,6 +111,8 @@ func (f *SpaceField) Solve(c Conditions) (SpaceDistribution, error) {
 		return SpaceDistribution{}, fmt.Errorf("%w (on the coarser mesh)", err)
 	}
 	d.Change = changeBetween(coarse.plain(), d.plain())
+	d.ThickChange = changed(float64(coarse.Thick/coarse.Mean), float64(d.Thick/d.Mean))
+	d.ThinChange = changed(float64(coarse.Thin/coarse.Mean), float64(d.Thin/d.Mean))
 	return d, nil
 }
 

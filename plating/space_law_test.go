@@ -250,3 +250,40 @@ func TestSpaceErrors(t *testing.T) {
 		t.Error("empty conditions gave no error")
 	}
 }
+
+func TestBandsSettleWhereASharpEdgeDoesNot(t *testing.T) {
+	// A sharp cube without kinetics: its edges have no highest current density,
+	// so that the single triangle goes on growing (by 2^(1/3) and more for sides
+	// half as long), while the mean over a tenth of the skin settles.
+	var peaks, bands []float64
+	for _, steps := range []int{4, 8} {
+		field, err := NewSpaceField(Space{Unbounded: true, Bodies: []Body{{Name: "cube", Role: RolePart, Solid: Block{X: 1, Y: 1, Z: 1, Steps: steps}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, err := field.Solve(Conditions{Conductivity: 1, Current: 1 * unit.Ampere})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !(d.Thick < d.Thickest.CurrentDensity && d.Thick > d.Mean && d.Thin >= d.Thinnest.CurrentDensity && d.Thin < d.Mean) {
+			t.Errorf("%d steps: thickest %v, thick %v, mean %v, thin %v, thinnest %v", steps, d.Thickest.CurrentDensity, d.Thick, d.Mean, d.Thin, d.Thinnest.CurrentDensity)
+		}
+		t.Logf("%d steps: peak %.3f, tenth %.3f (change %.3f) of the mean", steps, float64(d.Thickest.CurrentDensity/d.Mean), float64(d.Thick/d.Mean), d.ThickChange)
+		peaks, bands = append(peaks, float64(d.Thickest.CurrentDensity/d.Mean)), append(bands, float64(d.Thick/d.Mean))
+	}
+	if grown, settled := peaks[1]/peaks[0]-1, math.Abs(bands[1]/bands[0]-1); !(grown > 0.2 && settled < 0.05) {
+		t.Errorf("the single triangle grew by %v, the tenth by %v", grown, settled)
+	}
+	// A ball has one current density everywhere.
+	field, err := NewSpaceField(Space{Unbounded: true, Bodies: []Body{{Name: "ball", Role: RolePart, Solid: Ball("ball", 1, 8)}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := field.Solve(Conditions{Conductivity: 1, Current: 1 * unit.Ampere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(float64(d.Thick/d.Thin)-1) > 0.1 {
+		t.Errorf("a ball's tenths have %v and %v", d.Thick, d.Thin)
+	}
+}

@@ -3,6 +3,7 @@ package plating
 // Reading a current distribution in space, and the coat by Faraday's law.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -54,8 +55,15 @@ type SpaceDistribution struct {
 	// two places are single triangles.
 	Mean               CurrentDensity
 	Thinnest, Thickest SpacePlace
-	Spread             float64
-	Utilisation        float64
+	// Thick and Thin are the means over the tenth of the parts' area that has
+	// most and that has least. They settle as the mesh is made finer, where a
+	// single triangle at an edge goes on growing: without kinetics a sharp edge
+	// has no highest current density at all. ThickChange and ThinChange compare
+	// their shares of the mean with those on the coarser mesh, as Change does.
+	Thick, Thin             CurrentDensity
+	ThickChange, ThinChange float64
+	Spread                  float64
+	Utilisation             float64
 	// ChargeError is what the anodes give less what the cathodes take, as a
 	// share of the current; zero with an anode at infinity. The balance is one
 	// of the equations, so that more than rounding means that they were not
@@ -136,6 +144,34 @@ func (d *SpaceDistribution) extremes(partArea float64) {
 		}
 	}
 	d.Spread = math.Sqrt(square/partArea) / float64(d.Mean)
+	d.Thick, d.Thin = d.bands(partArea / 10)
+}
+
+// bands returns the mean current density over the parts' triangles that have
+// most, up to an area in m2, and over those that have least; the last triangle
+// counts with what is wanting.
+func (d *SpaceDistribution) bands(area float64) (thick, thin CurrentDensity) {
+	var facets []Facet
+	for _, skin := range d.Skins {
+		if skin.Role == RolePart {
+			facets = append(facets, skin.Facets...)
+		}
+	}
+	slices.SortStableFunc(facets, func(a, b Facet) int { return cmp.Compare(b.CurrentDensity, a.CurrentDensity) })
+	mean := func() CurrentDensity {
+		left, sum := area, 0.0
+		for _, f := range facets {
+			share := math.Min(left, float64(f.Area))
+			sum += share * float64(f.CurrentDensity)
+			if left -= share; left <= 0 {
+				break
+			}
+		}
+		return CurrentDensity(sum / area)
+	}
+	thick = mean()
+	slices.Reverse(facets)
+	return thick, mean()
 }
 
 // plain returns the figures that a change is read from.

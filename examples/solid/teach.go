@@ -130,9 +130,9 @@ func (a answer) tryHelps() []help {
 // addHelps adds the table of what helps.
 func (a answer) addHelps(sheet *notebook.Sheet) error {
 	table := notebook.Table{Name: "helps", Title: "One thing changed at a time, at the same mean",
-		Columns: []notebook.Column{notebook.Col("What"), notebook.ColIn("Thickest of mean", notebook.Percents), notebook.ColIn("Thinnest of mean", notebook.Percents),
+		Columns: []notebook.Column{notebook.Col("What"), notebook.ColIn("Most, of mean", notebook.Percents), notebook.ColIn("Least, of mean", notebook.Percents),
 			notebook.ColIn("Spread", notebook.Percents), notebook.ColIn("Change of the spread on refining", notebook.Percents)},
-		Note: notebook.Plain("At a third of the current the mean is a third too, and the time three times as long.")}
+		Note: notebook.Plain("Most and least are on a tenth of the skin each. At a third of the current the mean is a third too, and the time three times as long.")}
 	best := help{}
 	for _, h := range a.helps {
 		if h.err != nil {
@@ -141,7 +141,7 @@ func (a answer) addHelps(sheet *notebook.Sheet) error {
 			continue
 		}
 		d := h.s.d
-		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(h.name), notebook.Val(share(h.s.toMean(d.Thickest.CurrentDensity))), notebook.Val(share(h.s.toMean(d.Thinnest.CurrentDensity))),
+		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(h.name), notebook.Val(share(h.s.toMean(d.Thick))), notebook.Val(share(h.s.toMean(d.Thin))),
 			notebook.Val(share(d.Spread)), notebook.Val(notebook.Stepped(d.Change.Spread, 0.001, notebook.Percents))})
 		if best.name == "" || d.Spread < best.s.d.Spread {
 			best = h
@@ -175,8 +175,8 @@ func addWrong(sheet *notebook.Sheet) error {
 	a := answer{in: in, plain: one, skin: one.facets()}
 	front, back := a.meanShare(func(f facet) bool { return f.normal.X > 0.999 }), a.meanShare(func(f facet) bool { return f.normal.X < -0.999 })
 	note("wrong-back", notebook.Say("One escutcheon before one anode gets {} of the mean on the face towards it and {} on the other. Turning it half-way evens the faces, not the edges.", share(front), share(back)))
-	note("wrong-mean", notebook.Say("Amps over area is the mean, {}. On one escutcheon between two anodes the thickest place of the skin gets {} of it, the thinnest {}.", density(in.Mean), share(both.toMean(both.d.Thickest.CurrentDensity)), share(both.toMean(both.d.Thinnest.CurrentDensity))))
-	note("wrong-picture", notebook.Say("A picture with many triangles looks sure. On a quarter of the triangles the thickest place of that escutcheon read {} differently, and the picture looked as good.", share(both.d.Change.Thickest)))
+	note("wrong-mean", notebook.Say("Amps over area is the mean, {}. On one escutcheon between two anodes the tenth of the skin that gets most has {} of it, the tenth that gets least {}.", density(in.Mean), share(both.toMean(both.d.Thick)), share(both.toMean(both.d.Thin))))
+	note("wrong-picture", notebook.Say("A picture with many triangles looks sure. On a quarter of the triangles the thickest triangle of that escutcheon read {} differently, and the picture looked as good.", share(both.d.Change.Thickest)))
 	return nil
 }
 

@@ -170,11 +170,13 @@ func (a answer) addAnswer(sheet *notebook.Sheet) error {
 	current := d.Current / unit.Current(s.share())
 	sheet.Add(
 		notebook.Verdict{Name: "answer", Tone: notebook.Note, Text: notebook.Say(
-			"In {} at a mean of {} the part gets {} of nickel on average, {} where it is thickest and {} where it is thinnest.",
-			minutes(a.in.Time), density(d.Mean), fine(s.grown.Mean), fine(s.grown.Thickest.Thickness), fine(s.grown.Thinnest.Thickness))},
+			"In {} at a mean of {} the part gets {} of nickel on average, {} on the tenth of its skin that gets most and {} on the tenth that gets least.",
+			minutes(a.in.Time), density(d.Mean), fine(s.grown.Mean), fine(s.coat(s.toMean(d.Thick))), fine(s.coat(s.toMean(d.Thin))))},
 		a.burnVerdict(),
-		notebook.Figure{Name: "thick", Label: "Thickest triangle, of the mean", Value: share(s.toMean(d.Thickest.CurrentDensity)), Note: notebook.Plain(a.whereWords(d.Thickest.Middle))},
-		notebook.Figure{Name: "thin", Label: "Thinnest triangle, of the mean", Value: share(s.toMean(d.Thinnest.CurrentDensity)), Note: notebook.Plain(a.whereWords(d.Thinnest.Middle))},
+		notebook.Figure{Name: "thick", Label: "Tenth of the skin that gets most, of the mean", Value: share(s.toMean(d.Thick)), Note: notebook.Plain(a.whereWords(d.Thickest.Middle))},
+		notebook.Figure{Name: "thin", Label: "Tenth of the skin that gets least, of the mean", Value: share(s.toMean(d.Thin)), Note: notebook.Plain(a.whereWords(d.Thinnest.Middle))},
+		notebook.Figure{Name: "peak", Label: "Single thickest triangle, of the mean", Value: share(s.toMean(d.Thickest.CurrentDensity)),
+			Note: notebook.Plain("It lies on an edge or a corner. It hangs on their radius and on the mesh: on a perfectly sharp edge, without overpotential, it would grow without end as the triangles shrink. It tells whether an edge burns, not what a micrometer reads.")},
 		notebook.Figure{Name: "spread", Label: "Spread over the skin, standard deviation of the mean", Value: share(d.Spread)},
 		notebook.Figure{Name: "amps", Label: "Current for the whole load", Value: notebook.Exact(current, notebook.Currents)},
 		notebook.Figure{Name: "volts", Label: "Cell voltage", Value: notebook.Exact(d.Voltage, volts).WithDigits(2),
@@ -188,18 +190,19 @@ func (a answer) addTrust(sheet *notebook.Sheet) error {
 	d := a.plain.d
 	table := notebook.Table{Name: "settled", Title: "What changed when every step of the mesh was halved",
 		Columns: []notebook.Column{notebook.Col("Figure"), notebook.ColIn("Change of itself", notebook.Percents)},
-		Note:    notebook.Say("{} triangles stand for the load and its anodes, after one with a quarter as many. What is left open is usually less than the change.", notebook.Whole(a.plain.field.Triangles()))}
+		Note:    notebook.Say("{} triangles stand for the load and its anodes, after one with a quarter as many. The error falls about as the square of the triangles' size, so that about a third of a change is still open.", notebook.Whole(a.plain.field.Triangles()))}
 	worst := 0.0
 	for _, row := range []struct {
 		name   string
 		change float64
-	}{{"thickest triangle, of the mean", d.Change.Thickest}, {"thinnest triangle, of the mean", d.Change.Thinnest}, {"spread", d.Change.Spread}, {"resistance of the bath", d.Change.Resistance}} {
+	}{{"tenth that gets most, of the mean", d.ThickChange}, {"tenth that gets least, of the mean", d.ThinChange}, {"spread", d.Change.Spread}, {"resistance of the bath", d.Change.Resistance}} {
 		table.Rows = append(table.Rows, []notebook.Cell{notebook.Str(row.name), notebook.Val(notebook.Stepped(row.change, 0.001, notebook.Percents))})
 		worst = math.Max(worst, row.change)
 	}
-	trust := notebook.Verdict{Name: "trust", Tone: notebook.Good, Text: notebook.Say("No figure moved by more than {}: the mesh is fine enough for a micrometer.", share(worst))}
+	table.Rows = append(table.Rows, []notebook.Cell{notebook.Str("single thickest triangle, of the mean"), notebook.Val(notebook.Stepped(d.Change.Thickest, 0.001, notebook.Percents))})
+	trust := notebook.Verdict{Name: "trust", Tone: notebook.Good, Text: notebook.Say("No figure but that of a single triangle moved by more than {}: the mesh is fine enough for a micrometer.", share(worst))}
 	if worst > 0.1 {
-		trust.Tone, trust.Text = notebook.Watch, notebook.Say("One figure still moves by {}. Take the finer mesh, or trust faces more than edges.", share(worst))
+		trust.Tone, trust.Text = notebook.Watch, notebook.Say("One figure over a patch still moves by {}, so that about {} is open. Take the finer mesh, or trust faces more than edges.", share(worst), share(worst/3))
 	}
 	net, gross := 0.0, 0.0
 	for _, skin := range d.Skins {
@@ -220,7 +223,7 @@ func (a answer) burnVerdict() notebook.Verdict {
 	_, _, over, err := d.Over(a.in.Burns)
 	if err != nil || over == 0 {
 		return notebook.Verdict{Name: "burn", Tone: notebook.Good, Text: notebook.Say(
-			"No place is over {}: the thickest has {}. At a mean of about {} it would be there.", density(a.in.Burns), density(d.Thickest.CurrentDensity), density(most))}
+			"No triangle is over {}: the thickest has {}. At a mean of about {} it would be there.", density(a.in.Burns), density(d.Thickest.CurrentDensity), density(most))}
 	}
 	return notebook.Verdict{Name: "burn", Tone: notebook.Stop, Text: notebook.Say(
 		"{} of the skin is over the {} at which this bath burns; its thickest place has {}. Set a mean of at most about {}.",
