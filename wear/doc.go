@@ -50,9 +50,10 @@
 // Change and growth: [CompareSlopes] sets two surveys side by side and takes the
 // settling of the floor out of the difference; [FitEvent] and [FindEvent] say what
 // a date did to a rate; [ForecastLine], [ForecastSaturating] and, for readings of
-// which some are only bounds, [FitBoundedTrend] fit a rate and carry it forward;
+// which some are only bounds, [FitBoundedTrend] and [ReachBounded] fit a rate and carry it forward;
 // [Simulate] follows the wear of a way through its use, [FitFactor] fits that to
-// two surveys.
+// two surveys, and [FactorFit.Over] sets two ways side by side; [Surviving] says how
+// many parts last how long when some are still good.
 //
 // Screw and gib: [ReadPositioning] finds lost motion from both sides, [SetGib] the
 // one setting of a gib.
