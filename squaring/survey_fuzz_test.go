@@ -96,6 +96,9 @@ func FuzzSurvey(f *testing.F) {
 	f.Add(math.Inf(1), math.NaN(), -1.0, 1e308, 0.0, -1.0, uint8(7), uint8(3))
 	f.Fuzz(func(t *testing.T, x, size, step, value, u, knot float64, kind, count uint8) {
 		n := int(count % 16)
+		if knots := (math.Abs(x) + math.Abs(step)*float64(n)) / math.Abs(knot); knots > 30 && knots < 200 {
+			return // allowed, but slow: a fuzzing worker is given up after a second
+		}
 		setup := Setup{Name: "fuzzed", Head: "h"}
 		travel := make([]TravelReading, n)
 		sweep := make([]SweepReading, n)
@@ -157,8 +160,8 @@ func FuzzSurvey(f *testing.F) {
 		if d, err := machine.Deviation(Position{X: unit.Length(x), Quill: l}); err == nil && (bad(float64(d.Tool.X)) || bad(float64(d.Tool.Z))) {
 			t.Errorf("the machine's deviation is %+v", d)
 		}
-		if len(a.Parameters) > 60 {
-			return // right, but slow: a fuzzing worker is given up after a second
+		if len(a.Parameters) > 100 {
+			return // as slow
 		}
 		a.Suspects()
 		for _, free := range a.Undetermined() {
