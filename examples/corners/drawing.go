@@ -14,9 +14,9 @@ const coatScale = 100
 // addDrawing draws the tank from above, the coat on the plates and what burns.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c := drawing.New("tank", "The tank from above",
-		"A tank with an anode at either side and plates seen on edge between them. The nickel on the plates is drawn thick; it is thickest at their edges.", 520, 360)
-	along := math.Min(440/float64(a.in.TankLength), 280/float64(a.in.TankWidth))
-	v := drawing.View{Origin: drawing.Point{X: 260, Y: 170}, Along: along, Up: along}
+		"A tank with an anode at either side and plates seen on edge between them. The nickel on the plates is drawn thick; it is thickest at their edges.", 420, 300)
+	along := math.Min(370/float64(a.in.TankLength), 230/float64(a.in.TankWidth))
+	v := drawing.View{Origin: drawing.Point{X: 210, Y: 148}, Along: along, Up: along}
 	half, across := float64(a.in.TankLength/2), float64(a.in.TankWidth/2)
 	c.Box(drawing.Bath, v.At(-half, across), v.At(half, -across), 3)
 	for _, o := range a.plain.field.Section().Outlines {
@@ -29,8 +29,8 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c.Line(drawing.Centre, v.At(-half, 0), v.At(half, 0))
 	dimension := v.At(float64(a.in.Thickness/2), -across)
 	c.Dimension(drawing.Point{X: dimension.X, Y: dimension.Y}, v.At(float64(a.in.Thickness/2+a.in.Right), -across), -16, notebook.Say("{}", size(a.in.Right)))
-	c.Leader(drawing.Point{X: 60, Y: 24}, drawing.Middle, "anode", v.At(-float64(a.in.Thickness/2+a.in.Left+anodeThickness/2), float64(a.in.AnodeWidth)/2.2))
-	c.Leader(drawing.Point{X: 330, Y: 20}, drawing.Start, "plate, on edge", v.At(0, float64(a.in.outermost()-a.in.Width/4)))
+	c.Leader(drawing.Point{X: 60, Y: 20}, drawing.Middle, "anode", v.At(-float64(a.in.Thickness/2+a.in.Left+anodeThickness/2), float64(a.in.AnodeWidth)/2.2))
+	c.Leader(drawing.Point{X: 270, Y: 18}, drawing.Start, "plate, on edge", v.At(0, float64(a.in.outermost()-a.in.Width/4)))
 	c.Exaggerated("The nickel is", coatScale)
 	item, err := c.Item(notebook.Say("{} plates of {} in the cut, {} of nickel on average. The dash-dotted line is where the tank is the same on both sides.",
 		notebook.Whole(a.in.Count), size(a.in.Width), fine(a.grown.Mean)))

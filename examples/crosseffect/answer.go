@@ -45,7 +45,7 @@ func setUpItems(s *notebook.Sheet, _ Inputs, w worked) error {
 		c.Arrow(drawing.Marked, origin, origin.Add(reach*axis.gotX/size, -reach*axis.gotY/size))
 		c.Words(axis.wordsAt, axis.anchor, axis.words)
 	}
-	c.Words(drawing.Point{X: 276, Y: 196}, drawing.Start, "slanted: what came")
+	c.Words(drawing.Point{X: 412, Y: 200}, drawing.End, "slanted: what came")
 	c.Words(drawing.Point{X: 20, Y: 170}, drawing.Start, "left high")
 	c.Words(drawing.Point{X: 160, Y: 246}, drawing.Start, "front high")
 	c.Note(drawing.Point{X: 276, Y: 166}, drawing.Start, "right high: plus")

@@ -23,7 +23,7 @@ func (a answer) addAlong(sheet *notebook.Sheet) error {
 		line.X, line.Y = h.s.along()
 		series = append(series, line)
 	}
-	dots := plot.Series{Label: "with its uncertainty", Style: plot.Dots}
+	dots := plot.Series{Label: "with uncertainty", Style: plot.Dots}
 	mean := float64(a.places[1].thickness) / a.places[1].share
 	for i, x := range []unit.Length{strip / 2, a.in.Width / 2, a.in.Width - strip/2} {
 		dots.X, dots.Y, dots.U = append(dots.X, float64(x)), append(dots.Y, a.places[i].share), append(dots.U, float64(a.places[i].u)/mean)
@@ -157,8 +157,8 @@ const coatScale = 300
 // addDrawing draws the tank from above, the coat on the coupon, and arrows from
 // the anode that are as long as the current density where they end.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
-	c := drawing.New("tank", "The tank from above", "A tank with a coupon taped to its left wall and an anode in the bath. The nickel on the coupon is drawn thick; arrows show where much current arrives.", 460, 340)
-	scale := math.Min(360/float64(a.in.TankLength), 270/float64(a.in.TankWidth))
+	c := drawing.New("tank", "The tank from above", "A tank with a coupon taped to its left wall and an anode in the bath. The nickel on the coupon is drawn thick; arrows show where much current arrives.", 420, 340)
+	scale := math.Min(340/float64(a.in.TankLength), 270/float64(a.in.TankWidth))
 	across := float64(a.in.TankWidth / 2)
 	v := drawing.View{Origin: drawing.Point{X: 60, Y: 30 + across*scale}, Along: scale, Up: scale}
 	c.Box(drawing.Bath, v.At(0, across), v.At(float64(a.in.TankLength), -across), 3)

@@ -149,7 +149,7 @@ func chartItems(s *notebook.Sheet, in Inputs, w worked) error {
 	if err != nil {
 		return err
 	}
-	shares, err := plot.Bars{Name: "shares", Title: "Whose tilt it is", What: "Table at", Groups: names, Stacked: true,
+	shares, err := plot.Bars{Name: "shares", Title: "Whose tilt it is", What: "Table at", Groups: names, Stacked: true, Horizontal: true,
 		Caption: notebook.Plain("The three shares of the tilt in x at each place. Only the head's can be cured with a spanner."), Value: slopes, Series: parts[:]}.Chart()
 	if err != nil {
 		return err

@@ -14,9 +14,9 @@ const thickScale = 1.2e-5
 // addDrawing draws the cell from above with the current along the panel.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c := drawing.New("cell", "The cell from above",
-		"A cell with one slanted side. The anode closes the left side, the panel the slanted one; its upper end is nearest to the anode. Behind the panel the current density is drawn as a wedge that is thick at the near end.", 520, 330)
+		"A cell with one slanted side. The anode closes the left side, the panel the slanted one; its upper end is nearest to the anode. Behind the panel the current density is drawn as a wedge that is thick at the near end.", 420, 280)
 	outlines := plating.PanelSection().Outlines
-	v := drawing.View{Origin: drawing.Point{X: 70, Y: 265}, Along: 2900, Up: 2900}
+	v := drawing.View{Origin: drawing.Point{X: 56, Y: 226}, Along: 2400, Up: 2400}
 	at := func(k plating.Corner) drawing.Point { return v.At(float64(k.X), float64(k.Y)) }
 	anode, panel := outlines[0].Corners, outlines[2].Corners
 	c.Face(drawing.Bath, at(anode[0]), at(anode[1]), at(panel[0]), at(panel[1]))
@@ -32,7 +32,7 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 		share := mark.along / length
 		on := v.At(float64(panel[0].X)+share*dx, float64(panel[0].Y)+share*dy)
 		c.Circle(drawing.Solid, on, 3)
-		c.Leader(on.Add(-34, 44), drawing.End, mark.words, on)
+		c.Leader(on.Add(-30, 40), drawing.End, mark.words, on)
 	}
 	c.Leader(drawing.Point{X: 40, Y: 40}, drawing.Middle, "anode", at(anode[1]).Add(-5, 30))
 	c.Words(at(panel[0]).Add(-4, -10), drawing.Middle, "high-current end")
