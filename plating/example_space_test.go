@@ -40,3 +40,38 @@ func ExampleNewSpaceField() {
 	// mean 2.8 A/dm2, thickest 2.5 and thinnest 0.7 of it
 	// over 5 A/dm2 on 4 % of the area
 }
+
+// A ball hung twice: what each gets, and that the nearer one gets more.
+func ExampleSpaceDistribution_Skin() {
+	ball, err := plating.Ball("ball", 16*millimetre, 6).Mesh(1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	field, err := plating.NewSpaceField(plating.Space{Length: 200 * millimetre, Width: 100 * millimetre, Depth: 100 * millimetre,
+		Bodies: []plating.Body{
+			{Name: "near", Role: plating.RolePart, At: plating.Point{X: 60 * millimetre, Y: 50 * millimetre, Z: 50 * millimetre}, Solid: ball},
+			{Name: "far", Role: plating.RolePart, At: plating.Point{X: 60 * millimetre, Y: 50 * millimetre, Z: 50 * millimetre},
+				Solid: ball.Shifted(plating.Point{X: 80 * millimetre})},
+			{Name: "anode", Role: plating.RoleAnode, At: plating.Point{X: 20 * millimetre, Y: 50 * millimetre, Z: 10 * millimetre},
+				Solid: plating.UprightRod("anode", 12*millimetre, 70*millimetre, 4)},
+		}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	d, err := field.Solve(bathAt(0.5 * unit.Ampere))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, name := range []string{"near", "far"} {
+		skin, ok := d.Skin(name)
+		fmt.Printf("%s: %.1f A/dm2 %v\n", name, skin.Mean/plating.AmperePerSquareDecimetre, ok)
+	}
+	fmt.Println("a mesh:", field.Triangles() > 100, "and a resistance:", d.Resistance() > 0)
+	// Output:
+	// near: 4.6 A/dm2 true
+	// far: 2.8 A/dm2 true
+	// a mesh: true and a resistance: true
+}

@@ -55,11 +55,11 @@ func ExamplePlan_Setting() {
 	}
 	fmt.Printf("%.1f cm2, %.2f A for %.1f min\n", float64(load.Area/plating.SquareCentimetre), float64(s.Current), float64(s.Time/minute))
 	fmt.Printf("%.2f um with a standard uncertainty of %.2f um\n", float64(s.Mean/micrometre), float64(s.MeanU/micrometre))
-	fmt.Printf("%.2f g on the scale\n", float64(s.Mass/gram))
+	fmt.Printf("%.2f g on the scale; a mean of 24.5 um or more with %.0f in 100\n", float64(s.Mass/gram), 100*s.ChanceAtLeast(24.5*micrometre))
 	// Output:
 	// 74.9 cm2, 2.25 A for 42.8 min
 	// 25.00 um with a standard uncertainty of 0.29 um
-	// 1.67 g on the scale
+	// 1.67 g on the scale; a mean of 24.5 um or more with 96 in 100
 }
 
 // A coupon weighed before and after: the efficiency, and how little one coupon
