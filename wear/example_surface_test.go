@@ -160,3 +160,20 @@ func ExampleSurveyPlateClassical() {
 	// Output:
 	// the middle closes to -0.10 and -0.05 um
 }
+
+// The other family of grades goes by the longest side.
+func ExamplePlateLimitDIN() {
+	for grade := range 4 {
+		limit, err := wear.PlateLimitDIN(630*mm, grade)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("grade %d: %.1f um\n", grade, float64(limit)*1e6)
+	}
+	// Output:
+	// grade 0: 6.5 um
+	// grade 1: 16.3 um
+	// grade 2: 32.6 um
+	// grade 3: 65.2 um
+}

@@ -54,3 +54,24 @@ func PlateLimit(diagonal unit.Length, grade PlateGrade) (unit.Length, error) {
 	}
 	return unit.Length(limit), nil
 }
+
+// PlateLimitDIN returns the flatness that DIN 876 allows a plate by its longest
+// side L, in mm, for the grades 0, 1, 2 and 3:
+//
+//	4 + L/250,  10 + L/100,  20 + L/50,  40 + L/25  um
+//
+// (as printed in the data page of a plate's maker; the standard itself was not
+// read).
+//
+// It returns an error for a side outside 0 to 10 m or another grade.
+func PlateLimitDIN(longest unit.Length, grade int) (unit.Length, error) {
+	if !(longest > 0) || longest > 10 {
+		return 0, fmt.Errorf("wear: longest side of a plate %.6g mm must be above 0 and at most 10 m", float64(longest)*1e3)
+	}
+	limits := []struct{ base, per float64 }{{4, 250}, {10, 100}, {20, 50}, {40, 25}}
+	if grade < 0 || grade >= len(limits) {
+		return 0, fmt.Errorf("wear: grade %d of a plate by DIN 876, must be 0 to 3", grade)
+	}
+	g := limits[grade]
+	return unit.Length((g.base + float64(longest)*1e3/g.per) * 1e-6), nil
+}

@@ -37,3 +37,30 @@ func TestPlateLimit(t *testing.T) {
 		t.Error("no error for an unknown grade")
 	}
 }
+
+func TestPlateLimitDIN(t *testing.T) {
+	for side, want := range map[unit.Length][]float64{1: {8, 20, 40, 80}, 0.630: {6.52, 16.3, 32.6, 65.2}} {
+		for grade, micrometres := range want {
+			got, err := PlateLimitDIN(side, grade)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if math.Abs(float64(got)*1e6-micrometres) > 1e-9 {
+				t.Errorf("grade %d of %g m: %g um, want %g", grade, float64(side), float64(got)*1e6, micrometres)
+			}
+		}
+	}
+	limit, err := PlateLimitDIN(0.630, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	holdsRow(t, "plate-din-630", float64(limit/um))
+	for _, bad := range []struct {
+		side  unit.Length
+		grade int
+	}{{0, 1}, {-1, 1}, {11, 1}, {unit.Length(math.NaN()), 1}, {1, -1}, {1, 4}} {
+		if got, err := PlateLimitDIN(bad.side, bad.grade); err == nil {
+			t.Errorf("grade %d of %g m: %g, want an error", bad.grade, float64(bad.side), float64(got))
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package plate
 
 import (
+	"fmt"
 	"math"
 	"sort"
 
@@ -44,6 +45,10 @@ func (r result) answers(s *notebook.Sheet) error {
 func (r result) gradeVerdict() (notebook.Verdict, error) {
 	diagonal := unit.Length(math.Hypot(float64(r.in.Length), float64(r.in.Width)))
 	text := notebook.Say("The plate is flat within {u} over a diagonal of {}.", fine(r.zone.Value, r.zone.U), place(diagonal))
+	din, err := r.dinWords()
+	if err != nil {
+		return notebook.Verdict{}, err
+	}
 	for _, grade := range []wear.PlateGrade{wear.GradeAA, wear.GradeA, wear.GradeB} {
 		limit, err := wear.PlateLimit(diagonal, grade)
 		if err != nil {
@@ -51,12 +56,27 @@ func (r result) gradeVerdict() (notebook.Verdict, error) {
 		}
 		switch {
 		case r.zone.Value+2*r.zone.U <= limit:
-			return notebook.Verdict{Name: "answer", Tone: notebook.Good, Text: text.And(notebook.Say("It keeps grade "+grade.String()+", which allows {}, with twice the uncertainty to spare.", hundredth(limit)))}, nil
+			return notebook.Verdict{Name: "answer", Tone: notebook.Good, Text: text.And(notebook.Say("It keeps grade "+grade.String()+", which allows {}, with twice the uncertainty to spare.", hundredth(limit))).And(din)}, nil
 		case r.zone.Value <= limit:
-			return notebook.Verdict{Name: "answer", Tone: notebook.Watch, Text: text.And(notebook.Say("It may keep grade "+grade.String()+", which allows {}: too near to be sure.", hundredth(limit)))}, nil
+			return notebook.Verdict{Name: "answer", Tone: notebook.Watch, Text: text.And(notebook.Say("It may keep grade "+grade.String()+", which allows {}: too near to be sure.", hundredth(limit))).And(din)}, nil
 		}
 	}
-	return notebook.Verdict{Name: "answer", Tone: notebook.Stop, Text: text.And(notebook.Plain("It keeps none of the grades AA, A and B: have it lapped, or work on a part of it that you have mapped."))}, nil
+	return notebook.Verdict{Name: "answer", Tone: notebook.Stop, Text: text.And(notebook.Plain("It keeps none of the grades AA, A and B: have it lapped, or work on a part of it that you have mapped.")).And(din)}, nil
+}
+
+// dinWords says which grade of DIN 876, which goes by the longest side, the plate
+// keeps with twice the uncertainty to spare.
+func (r result) dinWords() (notebook.Text, error) {
+	for grade := range 4 {
+		limit, err := wear.PlateLimitDIN(max(r.in.Length, r.in.Width), grade)
+		if err != nil {
+			return notebook.Text{}, err
+		}
+		if r.zone.Value+2*r.zone.U <= limit {
+			return notebook.Say(fmt.Sprintf("By DIN 876 it keeps grade %d, which allows {}.", grade), hundredth(limit)), nil
+		}
+	}
+	return notebook.Plain("By DIN 876 it keeps no grade."), nil
 }
 
 // closureVerdict says whether the middle lines meet the diagonals.

@@ -25,11 +25,16 @@ func checks(s *notebook.Sheet) error {
 	if err != nil {
 		return err
 	}
+	din, err := wear.PlateLimitDIN(630*mm, 1)
+	if err != nil {
+		return err
+	}
 	s.Add(notebook.CheckRow("check-classical", "plate-classical", float64(r.classicalRange/um)),
 		notebook.CheckRow("check-we", "plate-closure-we", float64(r.classical.Closure[0]/um)),
 		notebook.CheckRow("check-sn", "plate-closure-sn", float64(r.classical.Closure[1]/um)),
 		notebook.CheckRow("check-zone", "flat-scattered-zone", float64(flat.Value/um)),
-		notebook.CheckRow("check-grade", "plate-grade-12", float64(limit/inch*1e6)))
+		notebook.CheckRow("check-grade", "plate-grade-12", float64(limit/inch*1e6)),
+		notebook.CheckRow("check-din", "plate-din-630", float64(din/um)))
 	return nil
 }
 

@@ -87,6 +87,8 @@ func plateRows() []Row {
 			Value: 11, Unit: "µm", Tolerance: 1e-6, Source: zone, Known: Computed},
 		{ID: "plate-grade-12", What: "grade AA limit of a plate of 12 by 12 in", Value: 51.52, Unit: "µin", Tolerance: 1e-6, Source: grade, Known: Read},
 		// At this diagonal, 1098.85 mm, the metric form gives 2.932 µm.
+		{ID: "plate-din-630", What: "grade 1 limit of a plate 630 mm long", Value: 16.3, Unit: "µm", Tolerance: 1e-9,
+			Source: Source{Author: "DIN", Title: "DIN 876", Section: "10 + L/100 micrometres, as printed in a data page of a plate's maker; standard not read"}, Known: Read},
 		{ID: "plate-grade-metric", What: "grade AA limit of a plate of 24 by 36 in, by the rounded metric form", Value: 2.932, Unit: "µm", Tolerance: 0.016 * 2.932,
 			Source: Source{Author: "Sandia National Laboratories", Title: "comparison of level, autocollimator and interferometer on surface plates",
 				Section: "1 + 1.6e-6 D² µm, D in mm: a rounded conversion, within about 1.5 % of the inch form"}, Known: Read},
