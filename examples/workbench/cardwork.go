@@ -27,9 +27,10 @@ func (c *card) work() (notebook.Table, error) {
 	t := notebook.Table{Name: "work", Title: "Good for, and not good for",
 		Columns: []notebook.Column{notebook.Col("Work"), notebook.ColIn("Error now", notebook.FineLengths), notebook.ColIn("Tolerance", notebook.FineLengths),
 			notebook.Col("Chance to keep it"), notebook.Col("So")},
-		Note: notebook.Plain("At the place of the work, table fed along x, what the machine alone adds: holding, heat and the tool come on top.")}
+		Note: notebook.Plain("At the place of the work, table fed along x, what the machine alone adds: holding, heat and the tool come on top. An order counts all the shares written down with it.")}
+	orders := c.orders()
 	if len(c.machine.Jobs) == 0 {
-		t.Note = notebook.Plain("No work is written down in the machine’s record.")
+		t.Rows, t.Note = orders, notebook.Plain("No work is written down in the machine’s record.")
 		return t, nil
 	}
 	for i, job := range c.machine.Jobs {
@@ -58,6 +59,7 @@ func (c *card) work() (notebook.Table, error) {
 		t.Rows = append(t.Rows, []notebook.Cell{notebook.Str(name), notebook.Val(notebook.Of(value, u, notebook.FineLengths)), tolerance,
 			chanceCell(chance), so})
 	}
+	t.Rows = append(t.Rows, orders...)
 	return t, nil
 }
 

@@ -8,6 +8,7 @@
 (() => {
   const { recall, meta, saveFile, Calculator } = window.thouspan;
   const storageKey = "thouspan:machine";
+  const mostSteps = 20; // that can be undone
   const mostBytes = 4 << 20; // of a file: the program's own limit
 
   // --- What both the page and the lessons need ---------------------------------
@@ -198,7 +199,7 @@
       this.app = app;
       this.calculator = new Calculator(meta("live"));
       this.text = kept() || "";
-      this.undoing = null; // the text before the last change
+      this.before = []; // the texts before the last changes, the newest last
       this.state = app.querySelector("output");
       this.list = app.querySelector(".machine-said");
       for (const tool of app.querySelectorAll("[data-call]")) tool.addEventListener("click", () => this[tool.dataset.call](tool));
@@ -244,9 +245,14 @@
 
     /** Takes an answer's file as the new one: keeps it, shows it, offers the way back. */
     accept(answer, words, lines = []) {
-      const before = this.text;
+      this.before.push(this.text);
+      if (this.before.length > mostSteps) this.before.shift();
+      this.take(answer, words, lines);
+    }
+
+    /** Keeps and shows an answer's file. */
+    take(answer, words, lines) {
       this.text = (answer.entries || []).length ? answer.file : "";
-      this.undoing = before;
       this.broken = false;
       const why = keep(this.text);
       this.show(answer);
@@ -254,11 +260,12 @@
     }
 
     async undo() {
-      const before = this.undoing;
-      if (before === null) return;
-      const answer = await ask(this.calculator, "show", { file: before });
+      if (this.before.length === 0) return;
+      const answer = await ask(this.calculator, "show", { file: this.before.at(-1) });
       if (answer.problems.length) return this.fail("The way back is closed:", answer.problems);
-      this.accept(answer, "Undone.");
+      this.before.pop();
+      const left = this.before.length;
+      this.take(answer, left ? `Undone. Steps before it that can be undone: ${left}.` : "Undone.", []);
     }
 
     save() { saveFile(this.text || '{\n  "machine": 1,\n  "entries": []\n}\n', `machine-${today()}.json`, "application/json"); }
@@ -305,7 +312,7 @@
         if (part.dataset.group === "other") part.hidden = mine.length === 0;
       }
       for (const place of this.app.querySelectorAll("[data-when]")) place.hidden = (entries.length === 0) !== (place.dataset.when === "empty");
-      this.app.querySelector("[data-call=undo]").hidden = this.undoing === null;
+      this.app.querySelector("[data-call=undo]").hidden = this.before.length === 0;
       this.app.querySelector(".card").hidden = true;
     }
 

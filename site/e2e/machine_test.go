@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -170,6 +171,18 @@ func TestMachinePage(t *testing.T) {
 		t.Errorf("%d entries after one was chosen, want %d", n, all)
 	}
 
+	// Back over the choice, the merge and the new name.
+	for i, want := range []int{all + 1, all, all} {
+		p.call("undo", "Undone. Steps before it that can be undone: "+strconv.Itoa(3-i)+".")
+		if n := p.entries(); n != want {
+			t.Errorf("%d entries after step %d back, want %d", n, i+1, want)
+		}
+	}
+	p.do(chromedp.Click(chromedp.CSS(`[data-call="save"]`)))
+	if again := string(p.saved("machine-*.json", "}\n")); again != shop {
+		t.Errorf("the file after three steps back differs: %s", firstDifference(shop, again))
+	}
+
 	p.give("load-file", `{"machine": 1, "entries": [{"id": "a", "date": "2025-02-30", "of": "sweep", "inputs": {}}]}`)
 	p.said(`"2025-02-30" is not a date`)
 	if n := p.entries(); n != all {
@@ -264,7 +277,7 @@ func TestCardIsPrinted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, words := range []string{"The action shop’s mill", "Written 2025-06-01. From readings of 2025-05-24.", "Dowel holes through a lever block", "too close to tell", "in 357 days", "94.71"} {
+	for _, words := range []string{"The action shop’s mill", "Written 2025-06-01. From readings of 2025-05-24.", "Dowel holes through a lever block", "too close to tell", "in 357 days", "94.68", "long action rail", "take it"} {
 		if !strings.Contains(shown, words) || !strings.Contains(said, words) {
 			t.Errorf("%q is not both on the page's card and on the terminal's", words)
 		}

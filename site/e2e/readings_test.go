@@ -203,7 +203,7 @@ func TestHostileFiles(t *testing.T) {
 		{"a list for a number", `{"inputs": {` + quote(measure) + `: [[[]]]}}`, "[[[]]]"},
 		{"the object's own names", `{"inputs": {"__proto__": {"polluted": 1}, "constructor": 1}}`, "__proto__"},
 		{"nested deeply", strings.Repeat("[", 100000), "not loaded"},
-		{"too large", `{"lesson": "` + strings.Repeat("x", 2<<20) + `"}`, "bytes"},
+		{"too large", `{"lesson": "` + strings.Repeat("x", 3<<20) + `"}`, "bytes"},
 		{"nothing", "", "not loaded"},
 		{"bytes that are no text", "\xff\xfe\x00\x01", "not loaded"},
 	}
