@@ -165,3 +165,26 @@ func ExampleField_Sensitivity() {
 	// toward the anode 1.19 of the mean, behind 0.81; 3.4 ohm
 	// 10 mm further off: the thickest place has -0.1 % of the mean
 }
+
+// The ways of the current to the plate, for a drawing.
+func ExampleField_Lines() {
+	field, err := plating.NewField(plateInTank(), 160)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	bath := bathAt(0.5 * unit.Ampere)
+	d, err := field.Solve(bath)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	lines, err := field.Lines(d, bath.Conductivity, 8)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	last := lines[0][len(lines[0])-1]
+	fmt.Printf("%d lines, each of an eighth of the current; the first ends at x = %.0f mm\n", len(lines), math.Abs(float64(last.X/millimetre)))
+	// Output: 8 lines, each of an eighth of the current; the first ends at x = 85 mm
+}

@@ -14,7 +14,7 @@ const coatScale = 100
 // addDrawing draws the tank from above, the coat on the plates and what burns.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c := drawing.New("tank", "The tank from above",
-		"A tank with an anode at either side and plates seen on edge between them. The nickel on the plates is drawn thick; it is thickest at their edges.", 420, 300)
+		"A tank with an anode at either side and plates seen on edge between them. The nickel on the plates is drawn thick; it is thickest at their edges. Thin lines show the way of the current: they crowd at the edges.", 420, 300)
 	along := math.Min(370/float64(a.in.TankLength), 230/float64(a.in.TankWidth))
 	v := drawing.View{Origin: drawing.Point{X: 210, Y: 148}, Along: along, Up: along}
 	half, across := float64(a.in.TankLength/2), float64(a.in.TankWidth/2)
@@ -25,6 +25,9 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 			c.Box(drawing.Nickel, v.At(x0, y), v.At(x1, -y), 1)
 		}
 	}
+	if err := a.drawLines(c, v); err != nil {
+		return err
+	}
 	a.drawPlates(c, v)
 	c.Line(drawing.Centre, v.At(-half, 0), v.At(half, 0))
 	dimension := v.At(float64(a.in.Thickness/2), -across)
@@ -32,12 +35,34 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	c.Leader(drawing.Point{X: 60, Y: 20}, drawing.Middle, "anode", v.At(-float64(a.in.Thickness/2+a.in.Left+anodeThickness/2), float64(a.in.AnodeWidth)/2.2))
 	c.Leader(drawing.Point{X: 270, Y: 18}, drawing.Start, "plate, on edge", v.At(0, float64(a.in.outermost()-a.in.Width/4)))
 	c.Exaggerated("The nickel is", coatScale)
-	item, err := c.Item(notebook.Say("{} plates of {} in the cut, {} of nickel on average. The dash-dotted line is where the tank is the same on both sides.",
+	item, err := c.Item(notebook.Say("{} plates of {} in the cut, {} of nickel on average. Each thin line carries the same share of a plate's current. The dash-dotted line is where the tank is the same on both sides.",
 		notebook.Whole(a.in.Count), size(a.in.Width), fine(a.grown.Mean)))
 	if err != nil {
 		return err
 	}
 	sheet.Add(item)
+	return nil
+}
+
+// linesEach is how many lines of current go to each plate, on one side of the
+// mirror.
+const linesEach = 10
+
+// drawLines draws the ways of the current, on both sides of the mirror.
+func (a answer) drawLines(c *drawing.Canvas, v drawing.View) error {
+	lines, err := a.plain.field.Lines(a.plain.d, a.in.Conductivity, linesEach)
+	if err != nil {
+		return err
+	}
+	for _, line := range lines {
+		for _, sign := range []float64{1, -1} {
+			way := make([]drawing.Point, len(line))
+			for i, p := range line {
+				way[i] = v.At(float64(p.X), sign*float64(p.Y))
+			}
+			c.Line(drawing.Thin, way...)
+		}
+	}
 	return nil
 }
 

@@ -151,13 +151,17 @@ func (a answer) addWagner(sheet *notebook.Sheet) error {
 	return nil
 }
 
-// coatScale is how many times too thick the coat is drawn.
-const coatScale = 300
+// coatScale is how many times too thick the coat is drawn, linesOfCurrent how many
+// lines of the same current are drawn.
+const (
+	coatScale      = 300
+	linesOfCurrent = 14
+)
 
 // addDrawing draws the tank from above, the coat on the coupon, and arrows from
 // the anode that are as long as the current density where they end.
 func (a answer) addDrawing(sheet *notebook.Sheet) error {
-	c := drawing.New("tank", "The tank from above", "A tank with a coupon taped to its left wall and an anode in the bath. The nickel on the coupon is drawn thick; arrows show where much current arrives.", 420, 340)
+	c := drawing.New("tank", "The tank from above", "A tank with a coupon taped to its left wall and an anode in the bath. The nickel on the coupon is drawn thick; arrows show where much current arrives, thin lines the way it takes.", 420, 340)
 	scale := math.Min(340/float64(a.in.TankLength), 270/float64(a.in.TankWidth))
 	across := float64(a.in.TankWidth / 2)
 	v := drawing.View{Origin: drawing.Point{X: 60, Y: 30 + across*scale}, Along: scale, Up: scale}
@@ -165,6 +169,17 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 	half, d, off, w := float64(a.in.Width/2), float64(a.in.Distance), float64(a.in.Sideways), float64(a.in.AnodeWidth/2)
 	c.Box(drawing.Nickel, v.At(d, off+w), v.At(d+float64(anodeThickness), off-w), 1)
 	c.Box(drawing.Brass, v.At(-0.002, half), v.At(0, -half), 0)
+	lines, err := a.plain.field.Lines(a.plain.d, a.in.Conductivity, linesOfCurrent)
+	if err != nil {
+		return err
+	}
+	for _, line := range lines {
+		way := make([]drawing.Point, len(line))
+		for i, p := range line {
+			way[i] = v.At(float64(p.X), float64(p.Y))
+		}
+		c.Line(drawing.Thin, way...)
+	}
 	mean := float64(a.places[1].thickness) / a.places[1].share
 	coat := []drawing.Point{v.At(0, -half)}
 	places, local := a.plain.along()
@@ -185,7 +200,7 @@ func (a answer) addDrawing(sheet *notebook.Sheet) error {
 		drawing.Grip{Field: "distance", Says: "from the coupon", PerUnit: 1 / scale, Step: 0.005, Units: lengths},
 		drawing.Grip{Field: "sideways", Says: "off the middle", PerUnit: 1 / scale, Step: 0.005, Units: lengths})
 	c.Exaggerated("The nickel is", coatScale)
-	item, err := c.Item(notebook.Say("Drag the anode, or move it by the arrow keys. The coupon is taped flat to the wall, its right edge above. The anode stands {} off the middle.", size(a.in.Sideways)))
+	item, err := c.Item(notebook.Say("Drag the anode, or move it by the arrow keys. The coupon is taped flat to the wall, its right edge above. Each thin line carries the same share of the current. The anode stands {} off the middle.", size(a.in.Sideways)))
 	if err != nil {
 		return err
 	}
