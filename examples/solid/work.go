@@ -211,10 +211,14 @@ func (a answer) addTrust(sheet *notebook.Sheet) error {
 			gross += float64(skin.Current)
 		}
 	}
-	sheet.Add(table, trust, notebook.Figure{Name: "charge", Label: "Charge that leaves the anodes and does not arrive, of all", Value: notebook.Exact(math.Abs(net/gross), notebook.Percents).WithDigits(1),
+	sheet.Add(table, trust, notebook.Figure{Name: "charge", Label: "Charge that leaves the anodes and does not arrive, of all, at most", Value: notebook.Exact(math.Max(math.Abs(net/gross), leastLoss), notebook.Percents).WithDigits(1),
 		Note: notebook.Plain("The balance is one of the equations, so this tells only that they were solved. The table above tells how good the mesh is.")})
 	return nil
 }
+
+// leastLoss is the share of the charge below which a loss is but the rounding of
+// sums, which differs from one machine to the next and is not shown.
+const leastLoss = 1e-10
 
 // burnVerdict says whether a place burns and on how much of the skin.
 func (a answer) burnVerdict() notebook.Verdict {
