@@ -2,7 +2,6 @@ package skin
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -11,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/unit"
 
 	"example.org/thouspan/examples/ownpart"
+	"example.org/thouspan/examples/ownpart/ownparttest"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/plating"
 )
@@ -136,16 +136,7 @@ func block(t *testing.T) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b strings.Builder
-	b.WriteString("solid block\n")
-	for _, k := range m.Triangles {
-		b.WriteString("facet normal 0 0 0\nouter loop\n")
-		for _, p := range k {
-			fmt.Fprintf(&b, "vertex %g %g %g\n", float64(m.Points[p].X/mm), float64(m.Points[p].Y/mm), float64(m.Points[p].Z/mm))
-		}
-		b.WriteString("endloop\nendfacet\n")
-	}
-	return []byte(b.String() + "endsolid\n")
+	return ownparttest.STL(m)
 }
 
 func TestOwnPart(t *testing.T) {

@@ -1,7 +1,6 @@
 package solid
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -11,6 +10,7 @@ import (
 
 	"example.org/thouspan/examples/actionshop"
 	"example.org/thouspan/examples/ownpart"
+	"example.org/thouspan/examples/ownpart/ownparttest"
 	"example.org/thouspan/internal/notebook"
 	"example.org/thouspan/plating"
 )
@@ -198,16 +198,7 @@ func block(t *testing.T, steps int) notebook.Attachment {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b strings.Builder
-	b.WriteString("solid block\n")
-	for _, k := range m.Triangles {
-		b.WriteString("facet normal 0 0 0\nouter loop\n")
-		for _, p := range k {
-			fmt.Fprintf(&b, "vertex %g %g %g\n", float64(m.Points[p].X/mm)+100, float64(m.Points[p].Y/mm), float64(m.Points[p].Z/mm))
-		}
-		b.WriteString("endloop\nendfacet\n")
-	}
-	return notebook.Attachment{Name: "block.stl", Data: []byte(b.String() + "endsolid\n")}
+	return notebook.Attachment{Name: "block.stl", Data: ownparttest.STL(m.Shifted(plating.Point{X: 100 * mm}))}
 }
 
 func TestOwnPart(t *testing.T) {
