@@ -81,15 +81,11 @@ type bathField struct {
 
 // bath returns the potential of a distribution on the section.
 func (s *system) bath(d Distribution, kappa float64) (*bathField, error) {
-	type place struct {
-		x, y unit.Length
-	}
+	type place struct{ x, y unit.Length }
 	samples := map[place]Sample{}
-	anode := map[place]bool{}
 	for _, p := range d.Profiles {
 		for _, sample := range p.Samples {
 			samples[place{sample.X, sample.Y}] = sample
-			anode[place{sample.X, sample.Y}] = !p.Role.cathodic()
 		}
 	}
 	ne := len(s.electrodes)
@@ -101,7 +97,7 @@ func (s *system) bath(d Distribution, kappa float64) (*bathField, error) {
 			return nil, fmt.Errorf("plating: the distribution is not of this field: it has nothing at (%s, %s)", inMillimetre.of(float64(at.x)), inMillimetre.of(float64(at.y)))
 		}
 		potential[i] = float64(sample.Overpotential)
-		if anode[at] {
+		if !s.roles[e].cathodic() {
 			potential[i] += float64(d.Voltage - d.Rest)
 		}
 		gradient[e] = -float64(sample.CurrentDensity) / kappa

@@ -4,27 +4,30 @@ import (
 	"math"
 	"strings"
 	"testing"
-
-	"gonum.org/v1/gonum/unit"
 )
 
-var bathOf8 = Conditions{Conductivity: 8, Current: 1, Cathode: Kinetics{Resistance: 1e-4}}
+// linesOf solves a section and returns its lines of current.
+func linesOf(t *testing.T, section Section, elements int, c Conditions, each int) (Distribution, [][]LinePoint) {
+	t.Helper()
+	f, err := NewField(section, elements)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := f.Solve(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines, err := f.Lines(d, c.Conductivity, each)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d, lines
+}
 
 // Between two cylinders about one axis the current runs along the radii.
 func TestLinesBetweenCylindersAreRadii(t *testing.T) {
-	f, err := NewField(Section{Depth: 0.1, Outlines: []Outline{
-		Circle("anode", RoleAnode, 0, 0, 0.05), Circle("rod", RolePart, 0, 0, 0.01)}}, 160)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := f.Solve(bathOf8)
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines, err := f.Lines(d, 8, 12)
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, lines := linesOf(t, Section{Depth: 0.1, Outlines: []Outline{
+		Circle("anode", RoleAnode, 0, 0, 0.05), Circle("rod", RolePart, 0, 0, 0.01)}}, 160, oneAmpere, 12)
 	if len(lines) != 12 {
 		t.Fatalf("%d lines, want 12", len(lines))
 	}
@@ -43,23 +46,9 @@ func TestLinesBetweenCylindersAreRadii(t *testing.T) {
 // In a duct between two plates it runs straight, and the insulating walls hold it
 // in.
 func TestLinesInADuctAreStraight(t *testing.T) {
-	line := func(name string, role Role, x0, y0, x1, y1 unit.Length) Outline {
-		return Outline{Name: name, Role: role, Corners: []Corner{{X: x0, Y: y0}, {X: x1, Y: y1}}}
-	}
-	f, err := NewField(Section{Depth: 0.1, Outlines: []Outline{
-		line("part", RolePart, 0, 0, 0, 0.04), line("wall", RoleWall, 0, 0.04, 0.1, 0.04),
-		line("anode", RoleAnode, 0.1, 0.04, 0.1, 0), line("floor", RoleWall, 0.1, 0, 0, 0)}}, 200)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := f.Solve(bathOf8)
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines, err := f.Lines(d, 8, 4)
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, lines := linesOf(t, Section{Depth: 0.1, Outlines: []Outline{
+		openLine("part", RolePart, 0, 0, 0, 0.04), openLine("wall", RoleWall, 0, 0.04, 0.1, 0.04),
+		openLine("anode", RoleAnode, 0.1, 0.04, 0.1, 0), openLine("floor", RoleWall, 0.1, 0, 0, 0)}}, 200, oneAmpere, 4)
 	for i, l := range lines {
 		first, last := l[0], l[len(l)-1]
 		if math.Abs(float64(last.Y-first.Y)) > 0.0005 || math.Abs(float64(last.X)-0.1) > 1e-9 {
@@ -76,18 +65,7 @@ func TestLinesInADuctAreStraight(t *testing.T) {
 
 // In a tank with a mirror every line ends by an anode and stays on its side.
 func TestLinesEndAtTheAnodes(t *testing.T) {
-	f, err := NewField(hangingPlate(0.001), 160)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := f.Solve(bathConditions)
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines, err := f.Lines(d, bathConditions.Conductivity, 10)
-	if err != nil {
-		t.Fatal(err)
-	}
+	d, lines := linesOf(t, hangingPlate(0.001), 160, bathConditions, 10)
 	if len(lines) < 10 {
 		t.Fatalf("%d lines, want 10 to a part", len(lines))
 	}

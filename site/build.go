@@ -75,7 +75,7 @@ type builder struct {
 	charted     bool              // the chart program was looked for
 	charts      book.ChartDrawer  // nil: charts are shown as tables
 	chartScript map[string][]byte // what the browser needs for charts
-	live        *liveProgram
+	live        []byte            // the browser's program; nil: not compiled yet
 }
 
 // newBuilder returns a builder of the module that holds the working folder.
@@ -113,7 +113,7 @@ func (b *builder) build(ctx context.Context) error {
 		if program.err != nil {
 			return program.err
 		}
-		b.live = &program
+		b.live = program.script
 		made.Files["assets/live.js"] = program.script
 	}
 	if err := swapIn(b.options.out, made.Files); err != nil {
@@ -164,7 +164,7 @@ func (b *builder) startLive(ctx context.Context) <-chan liveProgram {
 	switch {
 	case b.options.noLive:
 	case b.live != nil:
-		done <- *b.live
+		done <- liveProgram{script: b.live}
 	default:
 		go func() {
 			script, err := packLive(ctx, b.root)
